@@ -1,0 +1,7 @@
+/** The middle value, or the mean of the middle two. NaN of nothing. */
+export function median(values: ArrayLike<number>): number {
+  const sorted = Float64Array.from(values).sort()
+  const middle = sorted.length >> 1
+  if (sorted.length === 0) return Number.NaN
+  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2
+}

@@ -1,0 +1,31 @@
+import type { Luma } from '../luma.ts'
+import { backgroundOf, noiseOf } from './background.ts'
+import { type ComponentsOf, componentsOf, movedMask } from './blobs.ts'
+import { shiftOf } from './shift.ts'
+import { type Seen, type Track, tracksOf } from './track.ts'
+
+export type SmallFrame = { frame: number; luma: Luma }
+
+const aboveNoise = 5
+const leastDifference = 7
+/** Share of the picture's width that a flight crosses at the least. */
+const leastWay = 0.12
+
+/**
+ * The flights in a stretch of a clip, from pictures that may be scaled down: what moves against the still
+ * background, linked from frame to frame. Places are in px of these pictures.
+ */
+export function findTracks(frames: readonly SmallFrame[], components: ComponentsOf = componentsOf): Track[] {
+  const background = backgroundOf(frames.map(({ luma }) => luma))
+  if (!background) return []
+  const seen: Seen[] = []
+  for (const { frame, luma } of frames) {
+    const shift = shiftOf(luma, background, null)
+    const threshold = Math.max(leastDifference, aboveNoise * noiseOf(luma, background, shift.gain))
+    const mask = movedMask(luma, background, shift, threshold)
+    for (const blob of components(mask, luma.widthPx, luma.heightPx)) {
+      if (blob.areaPx >= 12) seen.push({ ...blob, frame })
+    }
+  }
+  return tracksOf(seen, leastWay * background.widthPx)
+}

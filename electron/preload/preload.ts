@@ -1,0 +1,4 @@
+import { contextBridge, ipcRenderer, webUtils } from 'electron'
+import { bridgeOf } from './bridge-of.ts'
+
+contextBridge.exposeInMainWorld('whorl', bridgeOf(ipcRenderer, webUtils))

@@ -1,0 +1,35 @@
+import type { CallContext } from '../../core/contract/calls.ts'
+import type { PaddleTable } from '../../core/contract/standings.ts'
+import { type NamedSetUp, paddleTable } from '../../core/ratings/paddle-table.ts'
+import type { Parts } from './parts.ts'
+import { freshFigures } from './rating-figures.ts'
+import { ratingRulesOf } from './rating-rules.ts'
+
+export type Ratings = { setUps: NamedSetUp[]; table: PaddleTable }
+
+/**
+ * The paddles of a workspace and their table, computed once and again only when something changed. Asked
+ * twice at once, it computes once; who asked first and went away leaves the work to the next.
+ */
+export function createRatings({ workspace, reader }: Pick<Parts, 'workspace' | 'reader'>) {
+  let known: (Ratings & { mark: string }) | null = null
+  let running: Promise<Ratings> | null = null
+
+  async function compute(progress: CallContext['progress']): Promise<Ratings> {
+    const { mark, setUps } = await freshFigures(workspace, reader, progress)
+    const rest = {
+      unfilmed: workspace.unfilmed(),
+      metrics: workspace.metrics(),
+      rules: ratingRulesOf(workspace),
+    }
+    known = { mark, setUps, table: paddleTable({ setUps, ...rest }) }
+    return known
+  }
+  return async (progress: CallContext['progress']): Promise<Ratings> => {
+    if (known?.mark === workspace.changeMark()) return known
+    running ??= compute(progress).finally(() => {
+      running = null
+    })
+    return running
+  }
+}

@@ -1,0 +1,57 @@
+import { z } from 'zod'
+import type { Outcome } from '../../core/contract/bridge.ts'
+import { type CallContext, type CallName, calls } from '../../core/contract/calls.ts'
+import { problemOf, WhorlError } from '../../core/contract/problem.ts'
+import type { AppHost } from './app-host.ts'
+
+const callIdSchema = z.string().regex(/^[A-Za-z0-9-]{1,64}$/)
+const progressEveryMilliseconds = 100
+
+/**
+ * Answers one call, whichever shell carries it. Takes everything as unknown, checks it against the table
+ * of calls, and hands every failure back as data. Progress goes out on the bus under the call's id.
+ */
+export async function serveCall(
+  host: AppHost,
+  asked: { name: unknown; input: unknown; callId: unknown },
+  signal: AbortSignal,
+): Promise<Outcome<unknown>> {
+  try {
+    const name = nameOf(asked.name)
+    const callId = checked(callIdSchema, asked.callId, name, 'the call id')
+    const input = checked<unknown>(calls[name].input, asked.input, name, 'the input')
+    const context = { signal, progress: progressTo(host, callId) }
+    const handler = host.service[name] as (input: unknown, context: CallContext) => Promise<unknown>
+    return { ok: true, answer: await handler(input, context) }
+  } catch (error) {
+    return { ok: false, problem: problemOf(error) }
+  }
+}
+
+function nameOf(name: unknown): CallName {
+  if (typeof name === 'string' && Object.hasOwn(calls, name)) return name as CallName
+  throw new WhorlError('bad-payload', {
+    call: String(name).slice(0, 64),
+    where: 'its name',
+    what: 'there is no such call',
+  })
+}
+
+function checked<T>(schema: z.ZodType<T>, value: unknown, call: CallName, whole: string): T {
+  const result = schema.safeParse(value)
+  if (result.success) return result.data
+  const issue = result.error.issues[0]
+  const where = issue?.path.join('.') || whole
+  throw new WhorlError('bad-payload', { call, where, what: issue?.message ?? 'it does not fit' })
+}
+
+/** Says the first, the last and some between: a page cannot show more than ten a second. */
+function progressTo(host: AppHost, callId: string): CallContext['progress'] {
+  let last = Number.NEGATIVE_INFINITY
+  return progress => {
+    const now = performance.now()
+    if (now - last < progressEveryMilliseconds && progress.done !== progress.total) return
+    last = now
+    host.bus.say({ kind: 'progress', callId, ...progress })
+  }
+}

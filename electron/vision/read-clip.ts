@@ -1,0 +1,155 @@
+import type { Progress } from '../../core/contract/calls.ts'
+import type { Clip } from '../../core/contract/clip.ts'
+import type { Outline } from '../../core/contract/marks.ts'
+import type { Reading } from '../../core/contract/reading.ts'
+import { type ContactBetween, contactBetween } from '../../core/flight/contact-between.ts'
+import { noFlight } from '../../core/flight/no-flight.ts'
+import type { Known } from '../../core/flight/read-flight.ts'
+import type { FoundFlight } from '../../core/flight/read-track.ts'
+import { evenClock } from '../../core/timing/even-clock.ts'
+import { frameTimes } from '../../core/timing/frame-times.ts'
+import type { FlightOutline } from '../../core/vision/find/outline-flight.ts'
+import type { Pointed } from '../../core/vision/propose.ts'
+import type { Media } from '../media/media.ts'
+import type { createLanes } from '../service/lanes.ts'
+import { cropsOf } from './crops.ts'
+import { findInClip } from './find-in-clip.ts'
+import type { Pool } from './pool.ts'
+
+export type ReadClipOptions = {
+  /** A probe made before; left out, the clip is probed. */
+  clip?: Clip
+  captureFps?: number | null
+  /** Of the capture rate; left out, the file's own where the rate is the file's. */
+  captureRelativeUncertainty?: number
+  exposureSeconds?: number
+  readoutSeconds?: number
+  readoutUncertaintySeconds?: number
+  focalLengthPx?: number
+  ballDiameterMetres?: number
+  plausible?: Known['plausible']
+  /** Both ends included; left out, the whole clip. */
+  window?: { fromFrame: number; toFrame: number }
+  /** Outlines that a person has put right. */
+  corrected?: readonly { frame: number; outline: Outline }[]
+}
+export type ReadClip = {
+  clip: Clip
+  /** One a flight, in order of time; a single one without a figure where no flight was found. */
+  readings: Reading[]
+  /** In the order of `readings`; empty where no flight was found. */
+  outlines: FlightOutline[][]
+  contacts: ContactBetween[]
+  /** In the order of `readings`: what `proposeMark` needs beside them (core/vision/propose.ts). */
+  features: { focalLengthPx: number | null; feature: Pointed | null }[]
+}
+/** `inLane` keeps the flights whose full-size pictures are in memory to the pool's size, over all clips. */
+export type Eyes = { media: Media; pool: Pool; inLane: ReturnType<typeof createLanes> }
+export type Job = { signal?: AbortSignal; progress?: (progress: Progress) => void }
+
+/** A pickleball, 2.87–2.97 in across (USA Pickleball rulebook, 2.D): the middle. */
+const usualDiameterMetres = 0.0742
+
+/**
+ * Finds the flights in a clip and reads the spin of each, on all cores. Memory stays bounded whatever the clip's
+ * length: small pictures in stretches for finding, full-size ones around one flight at a time for each worker.
+ */
+export async function readClip(
+  { media, pool, inLane }: Eyes,
+  path: string,
+  options: ReadClipOptions,
+  job: Job = {},
+): Promise<ReadClip> {
+  const clip = options.clip ?? (await media.probe(path, { ...job, captureFps: options.captureFps ?? null }))
+  const fps = options.captureFps ?? clip.capture.fps
+  const none = (reason: string, tip: string): ReadClip => ({
+    clip,
+    readings: [noFlight(clip.frames, reason, tip)],
+    outlines: [],
+    contacts: [],
+    features: [],
+  })
+  if (fps === null)
+    return none(
+      'Nobody says at how many frames a second the camera filmed.',
+      'Say the capture rate: it scales every figure.',
+    )
+  if (clip.frames < 4)
+    return none(`The clip has ${clip.frames} frames: too few to see a ball turn.`, 'Film for longer.')
+  const timestampsSeconds = await media.timestamps(path, { signal: job.signal })
+  const raw = frameTimes({ timestampsSeconds, playbackFps: clip.playbackFps, captureFps: fps, trusted: true })
+  const even = evenClock(
+    raw,
+    raw.map((_, i) => i),
+    fps,
+    clip.timestamps.tickSeconds ?? 1e-3 / fps,
+  )
+  const times = even ?? raw
+  const known = knownOf(clip, fps, options)
+  const window = options.window ?? { fromFrame: 0, toFrame: clip.frames - 1 }
+  const tracks = await findInClip({ media, pool }, path, clip, window, job)
+  let read = 0
+  const reading = tracks.map(track =>
+    inLane(async (): Promise<FoundFlight | null> => {
+      const crops = await cropsOf(media, path, clip, track, window, times, job.signal)
+      const corrected = (options.corrected ?? []).map(({ frame, outline }): [number, Outline] => [
+        frame,
+        outline,
+      ])
+      const found = await pool.run('read', { track, crops, known, corrected }, job.signal)
+      job.progress?.({ what: 'Reading flights', done: ++read, total: tracks.length })
+      return found
+    }),
+  )
+  const flights = await Promise.all(reading)
+  const found = flights.flatMap(flight => (flight ? [flight] : [])).filter(alone)
+  if (found.length === 0)
+    return none(
+      'No ball was seen flying through the picture.',
+      'Use a fixed camera, a background unlike the ball, and let the ball cross the picture; or mark it by hand.',
+    )
+  const contacts = found.slice(1).flatMap((flight, i) => {
+    const contact = contactBetween(found[i]!.outlines, flight.outlines)
+    return contact ? [contact] : []
+  })
+  return {
+    clip,
+    readings: found.map(({ reading }) => reading),
+    outlines: found.map(({ outlines }) => outlines),
+    contacts,
+    features: found.map(({ focalLengthPx, feature }) => ({ focalLengthPx, feature })),
+  }
+}
+
+/** Parts of one and the same flight that were tracked twice: the longer one stays. */
+function alone(flight: FoundFlight, i: number, all: FoundFlight[]): boolean {
+  return !all.some((other, k) => {
+    if (k === i) return false
+    const byFrame = new Map(other.outlines.map(({ frame, outline }) => [frame, outline]))
+    const shared = flight.outlines.filter(({ frame, outline }) => {
+      const there = byFrame.get(frame)
+      return there && Math.hypot(there.xPx - outline.xPx, there.yPx - outline.yPx) < outline.radiusPx
+    })
+    const longer = other.outlines.length - flight.outlines.length || i - k
+    return shared.length > flight.outlines.length / 2 && longer > 0
+  })
+}
+
+function knownOf(clip: Clip, fps: number, options: ReadClipOptions): Known {
+  const { exposureSeconds, readoutSeconds, readoutUncertaintySeconds, focalLengthPx, plausible } = options
+  return {
+    capture: {
+      fps,
+      relativeUncertainty:
+        options.captureRelativeUncertainty ??
+        (clip.capture.fps === fps ? (clip.capture.relativeUncertainty ?? undefined) : undefined),
+      exposureSeconds,
+      readoutSeconds,
+      readoutUncertaintySeconds,
+      focalLengthPx,
+    },
+    picture: { widthPx: clip.widthPx, heightPx: clip.heightPx },
+    ball: { diameterMetres: options.ballDiameterMetres ?? usualDiameterMetres },
+    plausible,
+  }
+}

@@ -1,0 +1,1 @@
+export { digits, halfWidthOf, rpmWithHalfWidth } from '../../core/picture/figure-text.ts'
