@@ -7,6 +7,7 @@ import {
   mkdirSync,
   renameSync,
   rmSync,
+  writeFileSync,
 } from 'node:fs'
 import { homedir } from 'node:os'
 import { delimiter, join } from 'node:path'
@@ -46,12 +47,21 @@ function installed(): FoundBrowser | null {
 
 function unpacked(): FoundBrowser | null {
   const path = join(cache, 'chromium')
-  if (!existsSync(path)) return null
-  return {
-    path,
-    env: { LD_LIBRARY_PATH: join(cache, 'al2023', 'lib'), FONTCONFIG_PATH: join(cache, 'fonts') },
-  }
+  const fontList = join(cache, fontListName)
+  if (!existsSync(path) || !existsSync(fontList)) return null
+  return { path, env: { LD_LIBRARY_PATH: join(cache, 'al2023', 'lib'), FONTCONFIG_FILE: fontList } }
 }
+
+const fontListName = 'font-folders.conf'
+/** The carried list of fonts names folders that are nowhere, and a page with a form breaks the browser then. */
+const fontList = `<?xml version="1.0"?>
+<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+<fontconfig>
+  <dir>${join(cache, 'fonts')}</dir>
+  <dir>/usr/share/fonts</dir>
+  <cachedir>${join(cache, 'font-cache')}</cachedir>
+</fontconfig>
+`
 
 const unbrotli = (from: string, to: string) =>
   pipeline(createReadStream(from), createBrotliDecompress(), createWriteStream(to))
@@ -76,6 +86,7 @@ async function fetchCarried(): Promise<void> {
       if (untar.status !== 0) throw new Error(untar.stderr)
       rmSync(tar)
     }
+    writeFileSync(join(beside, fontListName), fontList)
     rmSync(join(beside, 'node_modules'), { recursive: true, force: true })
     rmSync(cache, { recursive: true, force: true })
     renameSync(beside, cache)
