@@ -1,7 +1,7 @@
 /**
  * Factors a symmetric positive definite matrix in place: A = L·Lᵀ, L in the lower triangle.
  * Square matrices are Float64Arrays of n·n numbers, row after row. False when A is not positive
- * definite to working precision: the problem behind it does not determine all its unknowns.
+ * definite to working precision, or not finite: the problem behind it does not determine all its unknowns.
  *
  * Source: Golub and Van Loan, Matrix Computations, 4th ed., 4.2.
  */
@@ -11,7 +11,7 @@ export function choleskyFactor(a: Float64Array, n: number): boolean {
       let sum = a[i * n + j]!
       for (let k = 0; k < j; k++) sum -= a[i * n + k]! * a[j * n + k]!
       if (i !== j) a[i * n + j] = sum / a[j * n + j]!
-      else if (sum > 1e-14 * Math.abs(a[i * n + i]!) && Number.isFinite(sum)) a[i * n + i] = Math.sqrt(sum)
+      else if (sum > 1e-14 * Math.abs(a[i * n + i]!)) a[i * n + i] = Math.sqrt(sum)
       else return false
     }
   }

@@ -10,7 +10,7 @@ export function decimalsForShow(uncertainty: number): number {
   const exponent = Math.floor(Math.log10(uncertainty))
   const leading = Math.round(uncertainty / 10 ** (exponent - 2))
   // 355 to 949 keep one digit; 950 to 999 become 1000, whose second digit stands in the same place.
-  return leading < 355 ? 1 - exponent : -exponent
+  return (leading < 355 ? 1 : 0) - exponent
 }
 
 /**
