@@ -27,8 +27,11 @@ export type RatedHit = {
   stale: boolean
 }
 
+/** The part of a hit's row that its rating rests on. */
+export type RatedRow = Pick<HitRow, 'hitId' | 'sessionId' | 'day' | 'verdict' | 'reading' | 'stale'>
+
 /** The hit behind a row of the readings table; a row without a reading has no rate. */
-export function ratedHitOf(row: HitRow, settled: HitMarks['settled'], camera: string): RatedHit {
+export function ratedHitOf(row: RatedRow, settled: HitMarks['settled'], camera: string): RatedHit {
   const { reading } = row
   const part = (shared: boolean) =>
     Math.hypot(

@@ -5,14 +5,15 @@ import { ratedHitOf } from '../../core/ratings/rated-hit.ts'
 import { type RatedSetUp, ratedSetUp, ratingVersion } from '../../core/ratings/rated-set-up.ts'
 import { methodVersion } from '../../core/spin/method-version.ts'
 import type { KeptFigure } from '../store/figures.ts'
-import type { HitEvidence, Workspace } from '../store/workspace.ts'
+import type { RatedEvidence, Workspace } from '../store/workspace.ts'
 import type { Reader } from './reader.ts'
 
 const madeBy = `${methodVersion}/${ratingVersion}`
-/** Other calls are answered between such slices of the work. */
-const sliceMilliseconds = 25
-/** Hits are written down together: every transaction waits for the disk. */
-const together = 20
+/**
+ * Other calls are answered between such pieces. One is kept as one transaction, which waits for the disk: many
+ * small set-ups together, a large one alone.
+ */
+const most = { hits: 500, setUps: 50 }
 
 export type FreshFigures = {
   /** The workspace as it was looked at (`changeMark`). */
@@ -29,34 +30,49 @@ export async function freshFigures(
   for (;;) {
     const mark = workspace.changeMark()
     const outdated = workspace.outdatedFigures(madeBy)
-    if (outdated.length === 0)
-      return {
-        mark,
-        setUps: workspace.figures().map(named),
-      }
+    if (outdated.length === 0) return { mark, setUps: workspace.figures().map(named) }
     await renew(workspace, reader, outdated, progress)
   }
 }
 
+type Outdated = ReturnType<Workspace['outdatedFigures']>
+
 async function renew(
   workspace: Workspace,
   reader: Reader,
-  outdated: readonly string[],
+  outdated: Outdated,
   progress: CallContext['progress'],
 ): Promise<void> {
-  let since = performance.now()
-  for (let done = 0; done < outdated.length; done += together) {
-    const setUpIds = outdated.slice(done, done + together)
-    for (const setUpId of setUpIds) reader.readStale({ setUpId })
+  let done = 0
+  for (const setUpIds of piecesOf(outdated)) {
+    for (const setUpId of setUpIds)
+      for (const hitId of workspace.staleHits({ setUpId })) {
+        reader.read(hitId)
+        await breathe()
+      }
     workspace.keepFigures(setUpIds, madeBy, hits => JSON.stringify(ratedSetUp(hits.map(rated))))
-    if (performance.now() - since < sliceMilliseconds) continue
-    progress({ what: 'paddles', done, total: outdated.length })
+    done += setUpIds.length
+    progress({ what: 'Gathering the paddles', done, total: outdated.length })
     await breathe()
-    since = performance.now()
   }
 }
 
-export const rated = ({ row, settled, cameraName }: HitEvidence) => ratedHitOf(row, settled, cameraName)
+function piecesOf(outdated: Outdated): string[][] {
+  const pieces: string[][] = []
+  let inLast = Number.POSITIVE_INFINITY
+  for (const { setUpId, hits } of outdated) {
+    inLast += hits
+    const last = pieces.at(-1)
+    if (last && inLast <= most.hits && last.length < most.setUps) last.push(setUpId)
+    else {
+      pieces.push([setUpId])
+      inLast = hits
+    }
+  }
+  return pieces
+}
+
+export const rated = ({ row, settled, cameraName }: RatedEvidence) => ratedHitOf(row, settled, cameraName)
 
 /** JSON has no infinity: degrees of freedom without bound stand there as null. */
 function named({ figure, setUpId, paddleId, paddle, setUp }: KeptFigure): NamedSetUp {

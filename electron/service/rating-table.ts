@@ -9,14 +9,18 @@ export type Ratings = { setUps: NamedSetUp[]; table: PaddleTable }
 
 /**
  * The paddles of a workspace and their table, computed once and again only when something changed. Asked
- * twice at once, it computes once; who asked first and went away leaves the work to the next.
+ * twice at once, it computes once and tells both how far it is; who asked first and went away leaves the work
+ * to the next.
  */
 export function createRatings({ workspace, reader }: Pick<Parts, 'workspace' | 'reader'>) {
   let known: (Ratings & { mark: string }) | null = null
   let running: Promise<Ratings> | null = null
+  const told = new Set<CallContext['progress']>()
 
-  async function compute(progress: CallContext['progress']): Promise<Ratings> {
-    const { mark, setUps } = await freshFigures(workspace, reader, progress)
+  async function compute(): Promise<Ratings> {
+    const { mark, setUps } = await freshFigures(workspace, reader, said => {
+      for (const tell of told) tell(said)
+    })
     const rest = {
       unfilmed: workspace.unfilmed(),
       metrics: workspace.metrics(),
@@ -27,8 +31,10 @@ export function createRatings({ workspace, reader }: Pick<Parts, 'workspace' | '
   }
   return async (progress: CallContext['progress']): Promise<Ratings> => {
     if (known?.mark === workspace.changeMark()) return known
-    running ??= compute(progress).finally(() => {
+    told.add(progress)
+    running ??= compute().finally(() => {
       running = null
+      told.clear()
     })
     return running
   }

@@ -1,5 +1,5 @@
 import type { Database } from './database.ts'
-import { evidence } from './readings.ts'
+import { ratedEvidence } from './readings.ts'
 import type { Workspace } from './workspace.ts'
 
 /** A set-up's figure as it is kept (JSON), with whose it is. */
@@ -28,18 +28,16 @@ export const figureStore = (
        ORDER BY paddle.name`,
     ),
   outdatedFigures: madeBy =>
-    db
-      .all<{ id: string }>(
-        `SELECT id FROM set_up
-         WHERE NOT EXISTS (SELECT 1 FROM set_up_figure WHERE set_up_id = set_up.id AND made_by = $madeBy)
-           AND EXISTS (SELECT 1 FROM hit WHERE hit.set_up_id = set_up.id)`,
-        { madeBy },
-      )
-      .map(({ id }) => id),
+    db.all<{ setUpId: string; hits: number }>(
+      `SELECT set_up.id AS setUpId, count(*) AS hits FROM set_up JOIN hit ON hit.set_up_id = set_up.id
+       WHERE NOT EXISTS (SELECT 1 FROM set_up_figure WHERE set_up_id = set_up.id AND made_by = $madeBy)
+       GROUP BY set_up.id`,
+      { madeBy },
+    ),
   keepFigures: (setUpIds, madeBy, make) =>
     db.transaction(() => {
       for (const setUpId of setUpIds) {
-        const hits = evidence(db, { setUpId })
+        const hits = ratedEvidence(db, setUpId)
         // Its last hit may have gone meanwhile; then there is nothing to keep.
         if (hits.length === 0) continue
         db.run(

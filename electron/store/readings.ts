@@ -8,7 +8,7 @@ import { readHitMarks } from './hit-marks.ts'
 import { filtered, type HitRowColumns, hitRowOf, hitRowQuery } from './hit-rows.ts'
 import { benchHit } from './hits.ts'
 import { usedCamera } from './used-camera.ts'
-import type { HitEvidence, HitFilter, Workspace } from './workspace.ts'
+import type { HitEvidence, HitFilter, RatedEvidence, Workspace } from './workspace.ts'
 
 type EvidenceRow = HitRowColumns & {
   settled: string | null
@@ -88,6 +88,35 @@ export function evidence(db: Database, filter: HitFilter): HitEvidence[] {
       values,
     )
     .map(evidenceOf)
+}
+
+type RatedColumns = Pick<
+  EvidenceRow,
+  'hitId' | 'sessionId' | 'day' | 'verdict' | 'verdictReason' | 'reading' | 'stale' | 'settled' | 'cameraName'
+>
+
+/** The same hits in the same order with what a figure is computed from alone: half the time of the whole. */
+export function ratedEvidence(db: Database, setUpId: string): RatedEvidence[] {
+  return db
+    .all<RatedColumns>(
+      `SELECT hit.id AS hitId, session.id AS sessionId, session.day AS day, hit.verdict AS verdict,
+         hit.verdict_reason AS verdictReason, reading.reading AS reading,
+         reading.revision IS NOT hit.revision AS stale, hit.settled AS settled, session.camera_name AS cameraName
+       FROM ${hitRowQuery.tables} WHERE hit.set_up_id = $setUpId ${hitRowQuery.order}`,
+      { setUpId },
+    )
+    .map(({ hitId, sessionId, day, verdict, verdictReason, reading, stale, settled, cameraName }) => ({
+      row: {
+        hitId,
+        sessionId,
+        day,
+        verdict: { state: verdict, reason: verdictReason },
+        reading: reading === null ? null : JSON.parse(reading),
+        stale: reading !== null && stale === 1,
+      },
+      settled: settled === null ? null : JSON.parse(settled),
+      cameraName,
+    }))
 }
 
 const unknownCapture: Clip['capture'] = { fps: null, source: 'unknown', relativeUncertainty: null }

@@ -17,6 +17,7 @@ import type {
   Session,
   SessionDetails,
 } from '../../core/contract/workspace.ts'
+import type { RatedRow } from '../../core/ratings/rated-hit.ts'
 import type { EnteredHit } from './enter-hits.ts'
 import type { KeptFigure } from './figures.ts'
 import type { ImportWayBack, MetricRow } from './metrics.ts'
@@ -60,11 +61,12 @@ export type Queued = {
 /** Which hits are meant: one clip's, one session's, one set-up's, or all. */
 export type HitFilter = { sessionId?: string; clipId?: string; setUpId?: string }
 
-/** A hit as the ratings need it: its row, and what its figure rests on. */
-export type HitEvidence = {
+/** A hit as a paddle's figure needs it, no more: figures are made from a hundred thousand of them. */
+export type RatedEvidence = { row: RatedRow; settled: HitMarks['settled']; cameraName: string }
+
+/** A hit with everything that its figure rests on. */
+export type HitEvidence = RatedEvidence & {
   row: HitRow
-  settled: HitMarks['settled']
-  cameraName: string
   captureFps: number | null
   /** SHA-256 over the hit's marks, its reading and the method version; null while there is no reading. */
   digest: string | null
@@ -183,10 +185,10 @@ export interface Workspace {
   figures(): KeptFigure[]
   /** Paddles without a hit, each in its first set-up. */
   unfilmed(): Omit<KeptFigure, 'figure'>[]
-  /** Set-ups with hits whose figure is not kept, or was not made by `madeBy`. */
-  outdatedFigures(madeBy: string): string[]
+  /** Set-ups with hits whose figure is not kept, or was not made by `madeBy`, and how many hits each has. */
+  outdatedFigures(madeBy: string): { setUpId: string; hits: number }[]
   /** Makes and keeps figures (JSON) in one transaction, so that nothing changes between the look and the keeping. */
-  keepFigures(setUpIds: readonly string[], madeBy: string, make: (hits: HitEvidence[]) => string): void
+  keepFigures(setUpIds: readonly string[], madeBy: string, make: (hits: RatedEvidence[]) => string): void
   /** Another mark than before says that something changed, in this window or another one. */
   changeMark(): string
 

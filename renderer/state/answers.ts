@@ -11,10 +11,20 @@ import type { Problem } from '../../core/contract/problem.ts'
 import { problemShown, useHost } from '../host/host.ts'
 
 type Changed = Extract<HostEvent, { kind: 'changed' }>['what']
-export type Answer<T> = { value: T | null; problem: Problem | null; again: () => void }
+export type Answer<T> = {
+  value: T | null
+  problem: Problem | null
+  /** How far the first answer is, where the host tells it. */
+  progress: Progress | null
+  again: () => void
+}
 
-/** Asks for something; `show` lets what there is of it so far be seen. */
-export type Asking<T> = (signal: AbortSignal, show: (soFar: T) => void) => Promise<T>
+/** Asks for something; `show` lets what there is of it so far be seen, `tell` how far it is. */
+export type Asking<T> = (
+  signal: AbortSignal,
+  show: (soFar: T) => void,
+  tell: (progress: Progress) => void,
+) => Promise<T>
 
 /** What the host answers to a call. A null input asks nothing. */
 export function useAnswer<N extends CallName>(
@@ -26,7 +36,10 @@ export function useAnswer<N extends CallName>(
   const asked = JSON.stringify(input)
   const asking = useMemo<Asking<CallAnswer<N>> | null>(
     () =>
-      asked === 'null' ? null : signal => host.call(name, JSON.parse(asked) as CallInput<N>, { signal }),
+      asked === 'null'
+        ? null
+        : (signal, _, onProgress) =>
+            host.call(name, JSON.parse(asked) as CallInput<N>, { signal, onProgress }),
     [host, name, asked],
   )
   return useAsked(asking, on)
@@ -39,9 +52,7 @@ export function useAnswer<N extends CallName>(
  */
 export function useAsked<T>(asking: Asking<T> | null, on: Changed[]): Answer<T> & { isWhole: boolean } {
   const host = useHost()
-  const [state, setState] = useState<{ value: T | null; problem: Problem | null; isWhole: boolean }>(
-    unanswered,
-  )
+  const [state, setState] = useState<Omit<Answer<T>, 'again'> & { isWhole: boolean }>(unanswered)
   const ask = useRef<() => void>(() => {})
   const again = useCallback(() => ask.current(), [])
   const watched = on.join(' ')
@@ -56,7 +67,10 @@ export function useAsked<T>(asking: Asking<T> | null, on: Changed[]): Answer<T> 
     let changedMeanwhile = false
 
     const show = (soFar: T) => {
-      if (!signal.aborted && !wasAnswered) setState({ value: soFar, problem: null, isWhole: false })
+      if (!signal.aborted && !wasAnswered) setState({ ...unanswered, value: soFar })
+    }
+    const tell = (progress: Progress) => {
+      if (!signal.aborted && !wasAnswered) setState(last => ({ ...last, progress }))
     }
     const askOnce = async () => {
       // A question under way is let finish, or a long run of changes would never show.
@@ -64,11 +78,11 @@ export function useAsked<T>(asking: Asking<T> | null, on: Changed[]): Answer<T> 
       if (isAsking) return
       isAsking = true
       try {
-        const value = await asking(signal, show)
+        const value = await asking(signal, show, tell)
         wasAnswered = true
-        if (!signal.aborted) setState({ value, problem: null, isWhole: true })
+        if (!signal.aborted) setState({ ...unanswered, value, isWhole: true })
       } catch (thrown) {
-        if (!signal.aborted) setState(last => ({ ...last, problem: problemShown(thrown) }))
+        if (!signal.aborted) setState(last => ({ ...last, progress: null, problem: problemShown(thrown) }))
       }
       isAsking = false
       if (changedMeanwhile && !signal.aborted) askOnce()
@@ -91,7 +105,7 @@ export function useAsked<T>(asking: Asking<T> | null, on: Changed[]): Answer<T> 
   return { ...state, again }
 }
 
-const unanswered = { value: null, problem: null, isWhole: false }
+const unanswered = { value: null, problem: null, progress: null, isWhole: false }
 
 export type Act = {
   busy: boolean

@@ -5,7 +5,7 @@ import { problemShown, useHost } from '../host/host.ts'
 import { type Answer, type Asking, useAsked } from './answers.ts'
 
 /** `isWhole` is false while further pages are on their way. */
-export type HitRows = Answer<ListedHit[]> & { isWhole: boolean }
+export type HitRows = Omit<Answer<ListedHit[]>, 'progress'> & { isWhole: boolean }
 
 const [fewest, most] = [1000, 20_000]
 

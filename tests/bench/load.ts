@@ -6,6 +6,7 @@
 import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { monitorEventLoopDelay } from 'node:perf_hooks'
 import { parseArgs } from 'node:util'
 import type { Page } from 'playwright-core'
 import { build } from '../../electron/build.mjs'
@@ -65,9 +66,13 @@ async function askHost(workspaceFile: string): Promise<void> {
     host.service['hits.page']({ after: null, least: 20_000 }, context),
   )
   put('hitsLongPageMegabytes', JSON.stringify(page).length / 1e6, 'The same as JSON, MB')
+  const waits = monitorEventLoopDelay({ resolution: 1 })
+  waits.enable()
   await timed('firstRatingsSeconds', 'Ratings, every figure made, s', () =>
     host.service['ratings.table']({}, context),
   )
+  waits.disable()
+  put('firstRatingsLongestWaitMs', waits.max / 1e6, 'The longest that another call waits meanwhile, ms')
   await timed('ratingsSeconds', 'Ratings, nothing changed, s', () =>
     host.service['ratings.table']({}, context),
   )

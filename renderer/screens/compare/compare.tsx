@@ -42,7 +42,7 @@ export function Compare({ setUpIds }: { setUpIds: string[] }) {
     )
   }
   if (!table.value || (setUpIds.length > 0 && !value))
-    return <Progress progress={null} what="Comparing the paddles" />
+    return <Progress progress={table.progress} what="Comparing the paddles" />
   return (
     <div className="compare">
       <TopLine>

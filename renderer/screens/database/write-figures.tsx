@@ -72,7 +72,9 @@ export function WriteFigures() {
       {looking.problem && <ProblemNote problem={looking.problem} onForget={looking.forget} />}
       {looking.busy && <Progress progress={null} what="Looking at what is there" onCancel={looking.cancel} />}
       {seen && <MappingForm seen={seen} mapping={used} onMapping={change} />}
-      {seen && !plan && !preview.problem && <Progress progress={null} what="Comparing with what is there" />}
+      {seen && !plan && !preview.problem && (
+        <Progress progress={preview.progress} what="Comparing with what is there" />
+      )}
       {preview.problem && seen && <ProblemNote problem={preview.problem} onAgain={preview.again} />}
       {seen === null && !choosing && !looking.busy && (
         <p className="database-empty">

@@ -15,7 +15,8 @@ import { SetUpCard } from './set-up-card.tsx'
 
 /** One paddle: its set-ups side by side, its sessions, and every hit with why it counts or not. */
 export function PaddleScreen({ paddleId }: { paddleId: string }) {
-  const { value: page, problem, again } = useAnswer('ratings.paddle', { paddleId }, [...ratingChanges])
+  const asked = useAnswer('ratings.paddle', { paddleId }, [...ratingChanges])
+  const { value: page, problem, progress, again } = asked
   const ranks = useRanks(page !== null)
   const scale = useMemo(() => tableScale(page?.setUps.flatMap(({ row }) => (row ? [row] : [])) ?? []), [page])
   if (problem && !page) {
@@ -28,7 +29,7 @@ export function PaddleScreen({ paddleId }: { paddleId: string }) {
       </div>
     )
   }
-  if (!page) return <Progress progress={null} what="Gathering the paddle" />
+  if (!page) return <Progress progress={progress} what="Gathering the paddle" />
   const rated = page.setUps.filter(({ row }) => row !== null && row.meanRpm !== null)
   const hits = page.setUps.flatMap(setUp => setUp.hits)
   return (

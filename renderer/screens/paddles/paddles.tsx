@@ -20,7 +20,7 @@ import { choicesOf, rowsOf, type View, wholeView } from './table-view.ts'
 
 /** Every paddle with its spin, its place among all, and what else is known of it. */
 export function Paddles() {
-  const { value: table, problem, again } = useTable()
+  const { value: table, problem, progress, again } = useTable()
   const ranks = useRanks(table !== null)
   const [view, setView] = useState<View>(wholeView)
   const [at, setAt] = useState<string | null>(null)
@@ -73,7 +73,7 @@ export function Paddles() {
       </div>
     )
   }
-  if (!table) return <Progress progress={null} what="Gathering the paddles" />
+  if (!table) return <Progress progress={progress} what="Gathering the paddles" />
   if (table.rows.length === 0) {
     return (
       <div className="paddles-message">

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { usualRules } from '../../../core/contract/rating-rules.ts'
 import type { Reading } from '../../../core/contract/reading.ts'
+import { ratedSetUp } from '../../../core/ratings/rated-set-up.ts'
 import { methodVersion } from '../../../core/spin/method-version.ts'
+import { rated } from '../../../electron/service/rating-figures.ts'
 import { fillWorkspace, giveHits } from '../export/filled-workspace.ts'
 import { sampleReading } from '../store/sample-reading.ts'
 import { openService } from './open-service.ts'
@@ -37,6 +39,46 @@ describe('the table of paddles', () => {
       null,
       { value: 110, percentile: 0 },
     ])
+  })
+  it('is made in pieces: says how far it is, answers other calls between, and has the figures of its hits', async () => {
+    const { workspace, call } = openService()
+    const setUpIds = ['Heron 14', 'Avocet 16', 'Merlin X'].map(
+      name => workspace.createPaddle({ name, notes: '' }).setUps[0]!.id,
+    )
+    // 260 hits of a set-up, of which a piece holds no second one: 15 whole rounds of 17 rates and 5 of the next.
+    const rpms = Array.from({ length: 260 }, (_, i) => 2000 + 13 * (i % 17))
+    const [first] = giveHits(workspace, given(setUpIds[0]!, rpms.slice(0, 1)))
+    const { row, marks } = workspace.hit(first!)
+    const more = setUpIds.flatMap((setUpId, i) =>
+      rpms.slice(i === 0 ? 1 : 0).map(rpm => ({
+        clipId: row.clipId,
+        setUpId,
+        marks,
+        reading: sampleReading({ rpm: rpm + 50 * i }),
+      })),
+    )
+    workspace.enterHits(more, methodVersion)
+    const order: string[] = []
+    const ask = (who: string) =>
+      call('ratings.table', {}, { progress: ({ done, total }) => order.push(`${who}: ${done} of ${total}`) })
+    const table = ask('first').then(answer => {
+      order.push('table')
+      return answer
+    })
+    const [{ rows }, again] = await Promise.all([
+      table,
+      ask('second'),
+      call('sessions.list', {}).then(() => order.push('sessions')),
+    ])
+    expect(again.rows).toBe(rows)
+    const told = ['first: 2 of 3', 'second: 2 of 3', 'first: 3 of 3', 'second: 3 of 3', 'table']
+    expect(order).toEqual(['first: 1 of 3', 'sessions', ...told])
+    for (const [i, setUpId] of setUpIds.entries()) {
+      const { figure } = ratedSetUp(workspace.evidence({ setUpId }).map(rated))
+      expect(rows.find(one => one.setUpId === setUpId)?.meanRpm).toBe(figure!.meanRpm)
+      // Alike sure hits count alike: the plain mean, by hand.
+      expect(figure!.meanRpm).toBeCloseTo(2000 + 50 * i + (15 * 13 * 136 + 13 * 10) / 260, 6)
+    }
   })
   it('is the same until something changes, and then moves the paddle', async () => {
     const { workspace, call } = openService()

@@ -1,15 +1,18 @@
 import { describe, expect, it } from 'vitest'
+import { rated } from '../../../electron/service/rating-figures.ts'
 import { openWorkspace } from '../../../electron/store/open-workspace.ts'
-import type { HitEvidence, Workspace } from '../../../electron/store/workspace.ts'
+import type { RatedEvidence, Workspace } from '../../../electron/store/workspace.ts'
 import { session } from '../../core/marking/sample-records.ts'
 import { fillWorkspace, giveHits } from '../export/filled-workspace.ts'
 import { sampleReading } from './sample-reading.ts'
 import { temporaryWorkspace } from './temporary.ts'
 
 const madeBy = '1/1'
-/** Everything that a figure may rest on. */
-const seen = (hits: HitEvidence[]) => JSON.stringify(hits)
-const renew = (workspace: Workspace) => workspace.keepFigures(workspace.outdatedFigures(madeBy), madeBy, seen)
+/** Everything that a figure rests on. */
+const seen = (hits: RatedEvidence[]) => JSON.stringify(hits.map(rated))
+const outdated = (workspace: Workspace, by = madeBy) =>
+  workspace.outdatedFigures(by).map(({ setUpId }) => setUpId)
+const renew = (workspace: Workspace) => workspace.keepFigures(outdated(workspace), madeBy, seen)
 const figureOf = (workspace: Workspace, setUpId: string) =>
   workspace.figures().find(one => one.setUpId === setUpId)?.figure
 
@@ -29,8 +32,8 @@ describe('a kept figure', () => {
         .map(one => one.setUpId)
         .sort(),
     ).toEqual([heron, avocet, merlin].sort())
-    expect(workspace.outdatedFigures(madeBy)).toEqual([])
-    expect(workspace.outdatedFigures('another version')).toHaveLength(3)
+    expect(outdated(workspace)).toEqual([])
+    expect(outdated(workspace, 'another version')).toHaveLength(3)
   })
 
   const firstOf = (hits: readonly string[]) => hits[0]!
@@ -48,7 +51,7 @@ describe('a kept figure', () => {
   ])('goes when %s changes under it, and is as from the hits when it is made again', (_, change) => {
     const { workspace, hitIds, heron } = filled()
     change(workspace, hitIds)
-    expect(workspace.outdatedFigures(madeBy)).toContain(heron)
+    expect(outdated(workspace)).toContain(heron)
     expect(figureOf(workspace, heron)).toBeUndefined()
     renew(workspace)
     expect(figureOf(workspace, heron)).toBe(seen(workspace.evidence({ setUpId: heron })))
@@ -56,7 +59,7 @@ describe('a kept figure', () => {
   it('goes from both set-ups when a hit is moved between them', () => {
     const { workspace, hitIds, heron, avocet } = filled()
     workspace.assignHit(hitIds[0]!, avocet)
-    expect(workspace.outdatedFigures(madeBy).sort()).toEqual([heron, avocet].sort())
+    expect(outdated(workspace).sort()).toEqual([heron, avocet].sort())
   })
   it('goes when a session goes with its clips and hits', () => {
     const { workspace, heron } = filled()
@@ -64,14 +67,14 @@ describe('a kept figure', () => {
     renew(workspace)
     const later = workspace.sessions().find(one => one.day === '2026-06-02')!
     workspace.removeSession(later.id)
-    expect(workspace.outdatedFigures(madeBy)).toEqual([heron])
+    expect(outdated(workspace)).toEqual([heron])
   })
   it('stays when something else changes: a note, another paddle, the place', () => {
     const { workspace, hitIds } = filled()
     workspace.noteHit(hitIds[0]!, 'loud')
     workspace.createPaddle({ name: 'Kite', notes: '' })
     changeSession(workspace, { place: 'elsewhere' })
-    expect(workspace.outdatedFigures(madeBy)).toEqual([])
+    expect(outdated(workspace)).toEqual([])
   })
   it('goes when another window changes a hit, which the mark of changes tells', () => {
     const { workspace, file, hitIds, heron } = filled()
@@ -81,7 +84,7 @@ describe('a kept figure', () => {
     decide(other, hitIds[0]!, 'held-back')
     other.close()
     expect(workspace.changeMark()).not.toBe(mark)
-    expect(workspace.outdatedFigures(madeBy)).toEqual([heron])
+    expect(outdated(workspace)).toEqual([heron])
   })
 })
 
