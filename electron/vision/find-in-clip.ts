@@ -1,7 +1,7 @@
 import type { FrameWindow } from '../../core/contract/bench.ts'
 import type { Clip } from '../../core/contract/clip.ts'
-import type { SmallFrame } from '../../core/vision/find/find-tracks.ts'
-import type { Track } from '../../core/vision/find/track.ts'
+import type { FoundTracks, SmallFrame } from '../../core/vision/find/find-tracks.ts'
+import { movedInBoth, nothingMoved } from '../../core/vision/find/moved.ts'
 import type { Media } from '../media/media.ts'
 import type { Pool } from './pool.ts'
 import type { Job } from './read-clip.ts'
@@ -13,16 +13,16 @@ const smallWidthPx = 480
 const stretch = 240
 const shared = 60
 
-/** Tracks of a whole clip in px of the full picture, in order of time. */
+/** Tracks of a whole clip in px of the full picture, in order of time, and what moved in it. */
 export async function findInClip(
   { media, pool }: { media: Media; pool: Pool },
   path: string,
   clip: Clip,
   window: FrameWindow,
   { signal, progress }: Job,
-): Promise<Track[]> {
+): Promise<FoundTracks> {
   const repeats = new Set(clip.timestamps.repeats)
-  const finding: Promise<Track[]>[] = []
+  const finding: Promise<FoundTracks>[] = []
   let frames: SmallFrame[] = []
   const find = () => {
     const found = pool.run('find', { frames: [...frames] }, signal)
@@ -48,11 +48,13 @@ export async function findInClip(
     fresh = 0
   }
   if (fresh > 0) find()
-  const tracks = (await Promise.all(finding)).flat()
-  return tracks
+  const found = await Promise.all(finding)
+  const tracks = found
+    .flatMap(one => one.tracks)
     .map(track => ({
       radiusPx: track.radiusPx * scale,
       seen: track.seen.map(blob => ({ ...blob, xPx: blob.xPx * scale, yPx: blob.yPx * scale })),
     }))
     .sort((a, b) => a.seen[0]!.frame - b.seen[0]!.frame)
+  return { tracks, moved: found.map(one => one.moved).reduce(movedInBoth, nothingMoved) }
 }

@@ -3,7 +3,7 @@ import type { Clip } from '../../core/contract/clip.ts'
 import type { Outline } from '../../core/contract/marks.ts'
 import type { Reading } from '../../core/contract/reading.ts'
 import { type ContactBetween, contactBetween } from '../../core/flight/contact-between.ts'
-import { noFlight } from '../../core/flight/no-flight.ts'
+import { noFlight, type Why, whyNoFlight } from '../../core/flight/no-flight.ts'
 import type { Known } from '../../core/flight/read-flight.ts'
 import type { FoundFlight } from '../../core/flight/read-track.ts'
 import { evenClock } from '../../core/timing/even-clock.ts'
@@ -49,6 +49,8 @@ export type Job = { signal?: AbortSignal; progress?: (progress: Progress) => voi
 
 /** A pickleball, 2.87–2.97 in across (USA Pickleball rulebook, 2.D): the middle. */
 const usualDiameterMetres = 0.0742
+/** A ball's turning is not seen in fewer: read-surface.ts says the same of a flight. */
+const fewestFrames = 4
 
 /**
  * Finds the flights in a clip and reads the spin of each, on all cores. Memory stays bounded whatever the clip's
@@ -62,20 +64,25 @@ export async function readClip(
 ): Promise<ReadClip> {
   const clip = options.clip ?? (await media.probe(path, { ...job, captureFps: options.captureFps ?? null }))
   const fps = options.captureFps ?? clip.capture.fps
-  const none = (reason: string, tip: string): ReadClip => ({
+  const none = (why: Why): ReadClip => ({
     clip,
-    readings: [noFlight(clip.frames, reason, tip)],
+    readings: [noFlight(clip.frames, why)],
     outlines: [],
     contacts: [],
     features: [],
   })
   if (fps === null)
-    return none(
-      'Nobody says at how many frames a second the camera filmed.',
-      'Say the capture rate: it scales every figure.',
-    )
-  if (clip.frames < 4)
-    return none(`The clip has ${clip.frames} frames: too few to see a ball turn.`, 'Film for longer.')
+    return none({
+      reason: 'Nobody says at how many frames a second the camera filmed.',
+      tip: 'Say the capture rate: it scales every figure.',
+    })
+  if (clip.frames < fewestFrames)
+    return none({
+      reason: `The clip has ${clip.frames === 1 ? 'one frame' : `${clip.frames} frames`}: too few to see a ball turn.`,
+      tip: 'Take the clip as the camera filmed it, with the whole flight in it.',
+    })
+  const untrue = madeUp(clip, options)
+  if (untrue) return none({ reason: untrue.message, tip: untrue.todo ?? '' })
   const timestampsSeconds = await media.timestamps(path, { signal: job.signal })
   const raw = frameTimes({ timestampsSeconds, playbackFps: clip.playbackFps, captureFps: fps, trusted: true })
   const even = evenClock(
@@ -87,7 +94,7 @@ export async function readClip(
   const times = even ?? raw
   const known = knownOf(clip, fps, options)
   const window = options.window ?? { fromFrame: 0, toFrame: clip.frames - 1 }
-  const tracks = await findInClip({ media, pool }, path, clip, window, job)
+  const { tracks, moved } = await findInClip({ media, pool }, path, clip, window, job)
   let read = 0
   const reading = tracks.map(track =>
     inLane(async (): Promise<FoundFlight | null> => {
@@ -103,11 +110,7 @@ export async function readClip(
   )
   const flights = await Promise.all(reading)
   const found = flights.flatMap(flight => (flight ? [flight] : [])).filter(alone)
-  if (found.length === 0)
-    return none(
-      'No ball was seen flying through the picture.',
-      'Use a fixed camera, a background unlike the ball, and let the ball cross the picture; or mark it by hand.',
-    )
+  if (found.length === 0) return none(whyNoFlight(moved, tracks.length))
   const contacts = found.slice(1).flatMap((flight, i) => {
     const contact = contactBetween(found[i]!.outlines, flight.outlines)
     return contact ? [contact] : []
@@ -120,6 +123,16 @@ export async function readClip(
     features: found.map(({ focalLengthPx, feature }) => ({ focalLengthPx, feature })),
   }
 }
+
+/**
+ * What makes the times of a clip's pictures no times of a camera: a figure from them would be made up. A capture rate
+ * that is not known is said by itself, and a person who gives a window has looked at where the speed changes.
+ */
+const madeUp = ({ warnings }: Clip, { window }: ReadClipOptions) =>
+  warnings.find(
+    ({ code, effect }) =>
+      effect === 'refuse' && code !== 'capture-rate-unknown' && !(code === 'ramp' && window !== undefined),
+  )
 
 /** Parts of one and the same flight that were tracked twice: the longer one stays. */
 function alone(flight: FoundFlight, i: number, all: FoundFlight[]): boolean {

@@ -1,10 +1,13 @@
 import type { Luma } from '../luma.ts'
 import { backgroundOf, noiseOf } from './background.ts'
 import { type ComponentsOf, componentsOf, movedMask } from './blobs.ts'
+import { type Moved, movedIn, nothingMoved } from './moved.ts'
 import { shiftOf } from './shift.ts'
 import { type Seen, type Track, tracksOf } from './track.ts'
 
 export type SmallFrame = { frame: number; luma: Luma }
+/** The flights, and what moved whether or not it was one. */
+export type FoundTracks = { tracks: Track[]; moved: Moved }
 
 const aboveNoise = 5
 const leastDifference = 7
@@ -15,9 +18,12 @@ const leastWay = 0.12
  * The flights in a stretch of a clip, from pictures that may be scaled down: what moves against the still
  * background, linked from frame to frame. Places are in px of these pictures.
  */
-export function findTracks(frames: readonly SmallFrame[], components: ComponentsOf = componentsOf): Track[] {
+export function findTracks(
+  frames: readonly SmallFrame[],
+  components: ComponentsOf = componentsOf,
+): FoundTracks {
   const background = backgroundOf(frames.map(({ luma }) => luma))
-  if (!background) return []
+  if (!background) return { tracks: [], moved: nothingMoved }
   const seen: Seen[] = []
   for (const { frame, luma } of frames) {
     const shift = shiftOf(luma, background, null)
@@ -27,5 +33,5 @@ export function findTracks(frames: readonly SmallFrame[], components: Components
       if (blob.areaPx >= 12) seen.push({ ...blob, frame })
     }
   }
-  return tracksOf(seen, leastWay * background.widthPx)
+  return { tracks: tracksOf(seen, leastWay * background.widthPx), moved: movedIn(seen, background) }
 }

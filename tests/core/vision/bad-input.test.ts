@@ -17,7 +17,7 @@ const wall = painted({
   spots: [],
   seed: 99,
 })
-const found = (all: readonly Luma[]) => findTracks(all.map((luma, frame) => ({ frame, luma })))
+const found = (all: readonly Luma[]) => findTracks(all.map((luma, frame) => ({ frame, luma }))).tracks
 const known = {
   capture: { fps },
   picture: { widthPx: 320, heightPx: 140 },

@@ -24,7 +24,7 @@ const standing = (outline: { xPx: number; yPx: number; radiusPx: number }) =>
 
 describe('finding the ball', () => {
   test('gives one flight, and in every frame the outline to a fraction of a pixel', () => {
-    const tracks = findTracks(small(frames))
+    const { tracks } = findTracks(small(frames))
     expect(tracks).toHaveLength(1)
     const { outlines } = outlineFlight(tracks[0]!, crops(frames), picture)!
     expect(outlines.length).toBeGreaterThanOrEqual(21)
@@ -38,16 +38,16 @@ describe('finding the ball', () => {
   test('finds the same flight when the clip runs backwards', () => {
     const n = frames.length
     const back = frames.map((frame, i) => ({ ...frame, index: n - 1 - i })).reverse()
-    expect(findTracks(small(back))[0]!.seen.length).toBeGreaterThanOrEqual(20)
+    expect(findTracks(small(back)).tracks[0]!.seen.length).toBeGreaterThanOrEqual(20)
   })
 
   test('finds nothing without a ball, and nothing in two frames', () => {
-    expect(findTracks(small(standing({ xPx: -100, yPx: -100, radiusPx: 20 })))).toEqual([])
-    expect(findTracks(small(frames.slice(0, 2)))).toEqual([])
+    expect(findTracks(small(standing({ xPx: -100, yPx: -100, radiusPx: 20 }))).tracks).toEqual([])
+    expect(findTracks(small(frames.slice(0, 2))).tracks).toEqual([])
   })
 
   test('does not take a ball at rest for a flight', () => {
-    expect(findTracks(small(standing({ xPx: 150, yPx: 70, radiusPx: 20 })))).toEqual([])
+    expect(findTracks(small(standing({ xPx: 150, yPx: 70, radiusPx: 20 }))).tracks).toEqual([])
   })
 
   test.each([100, 120])('is not misled by a lamp that flickers at %d Hz', hertz => {
@@ -56,7 +56,7 @@ describe('finding the ball', () => {
       const gain = 1 + 0.1 * Math.cos(2 * Math.PI * hertz * frame.timeSeconds)
       return { ...frame, luma: { ...frame.luma, data: Float32Array.from(frame.luma.data, v => gain * v) } }
     })
-    expect(findTracks(small(lit))[0]!.seen.length).toBeGreaterThanOrEqual(18)
+    expect(findTracks(small(lit)).tracks[0]!.seen.length).toBeGreaterThanOrEqual(18)
   })
 
   /** The frames as a camera that stands (x, y) px elsewhere shows them. */
@@ -69,7 +69,7 @@ describe('finding the ball', () => {
     }),
   })
   const errorsOf = (all: typeof frames) => {
-    const [track] = findTracks(small(all))
+    const [track] = findTracks(small(all)).tracks
     const { outlines } = outlineFlight(track!, crops(all), picture)!
     return outlines.map(({ frame, outline }) => {
       const truth = all[frame]!.outline
@@ -95,7 +95,7 @@ describe('finding the ball', () => {
   test('outlines the ball only where it is whole when it flies out of the picture', () => {
     // 200 px wide, the ball is cut from 180 px on: its way is 240 px in 21 steps from 40.
     const cut = frames.map(frame => ({ ...frame, luma: columnsOf(frame.luma, 200) }))
-    const [track] = findTracks(small(cut))
+    const [track] = findTracks(small(cut)).tracks
     const { outlines } = outlineFlight(track!, crops(cut), { ...picture, widthPx: 200 })!
     expect(Math.max(...outlines.map(({ outline }) => outline.xPx + outline.radiusPx))).toBeLessThan(201)
     expect(outlines.length).toBeGreaterThanOrEqual(11)
@@ -133,7 +133,7 @@ describe('finding the ball', () => {
       })
       return { index, timeSeconds, outline, luma: { ...luma, data } }
     })
-    const tracks = findTracks(small(shaded))
+    const { tracks } = findTracks(small(shaded))
     // It moves as a ball does, so a track there is: what shows within it tells.
     expect(tracks.length).toBeGreaterThan(0)
     for (const track of tracks) expect(outlineFlight(track, crops(shaded), picture)).toBeNull()
