@@ -21,7 +21,7 @@ export type KillFigures = {
   clicksThere: number
   roundsBegun: number
   filesMigrated: number
-  /** Clips read to the end, over all workspaces that were begun. */
+  /** Clips read to the end and kept, over all workspaces that were begun. */
   clipsRead: number
   /** Decoders that outlived their host. */
   orphans: number
@@ -90,7 +90,11 @@ async function killing(
     const path = { marking, reading, export: exporting, migration: join(folder, `migration-${moment}`) }[job]
     if (job === 'migration') copies(old, path)
     const first = { marking: figures.clicksThere + 1, export: round + 1, migration: 0, reading: 0 }[job]
-    const words = await workAndKill([program, job, path, String(first)], opening, delayMs)
+    // Every other reading is let come to a clip that is done, so that what is kept of it is looked at too.
+    const untilDone = !opening && job === 'reading' && Math.floor(moment / jobs.length) % 2 === 1
+    const isAtWork = (words: string[]) =>
+      untilDone ? idsOf(words, 'done').length > read : opening || words.length > 0
+    const words = await workAndKill([program, job, path, String(first)], isAtWork, delayMs)
     const last = Number(words.at(-1))
     if (words.length === 0) figures.whileOpening++
     if (job === 'marking') {
@@ -146,21 +150,26 @@ function copies(file: string, folder: string): void {
   for (let n = 10; n < 10 + filesToMigrate; n++) copyFileSync(file, join(folder, `${n}.sqlite`))
 }
 
-/** Runs the host and kills it; answers the words that it said after "begin". */
-async function workAndKill(words: string[], opening: boolean, delayMs: number): Promise<string[]> {
-  const host = spawn(process.execPath, words, { stdio: ['ignore', 'pipe', 'inherit'] })
+/** Runs the host and kills it a while after it is at work; answers the words that it said after "begin". */
+async function workAndKill(
+  program: string[],
+  isAtWork: (words: string[]) => boolean,
+  delayMs: number,
+): Promise<string[]> {
+  const host = spawn(process.execPath, program, { stdio: ['ignore', 'pipe', 'inherit'] })
   let said = ''
+  const words = () => said.split('\n').slice(1, -1)
   host.stdout.setEncoding('utf8')
   const ended = once(host, 'close')
-  const isAtWork = new Promise<void>(resolve => {
+  const working = new Promise<void>(resolve => {
     host.stdout.on('data', data => {
       said += data
-      if (said.split('\n').length > (opening ? 1 : 2)) resolve()
+      if (said.includes('\n') && isAtWork(words())) resolve()
     })
   })
-  await Promise.race([isAtWork, ended])
+  await Promise.race([working, ended])
   await pause(delayMs)
   host.kill('SIGKILL')
   await ended
-  return said.split('\n').slice(1, -1)
+  return words()
 }
