@@ -1,13 +1,13 @@
 import { choleskyFactor, choleskyInverse, choleskySolve } from './cholesky.ts'
 
 /**
- * Fills the residuals at the given parameters and, when asked for, the Jacobian ∂residual/∂parameter,
- * one row a residual. Weights belong into both: divide a residual and its row by its standard uncertainty.
+ * Fills the residuals at the given parameters and the Jacobian ∂residual/∂parameter, one row a residual.
+ * Weights belong into both: divide a residual and its row by its standard uncertainty.
  */
 export type ResidualModel = (
   parameters: Float64Array,
   residuals: Float64Array,
-  jacobian: Float64Array | null,
+  jacobian: Float64Array,
 ) => void
 
 export type LeastSquares = {
@@ -47,7 +47,8 @@ export function levenbergMarquardt(
   let trial = new Float64Array(p)
   let residuals = new Float64Array(residualCount)
   let trialResiduals = new Float64Array(residualCount)
-  const jacobian = new Float64Array(residualCount * p)
+  let jacobian = new Float64Array(residualCount * p)
+  let trialJacobian = new Float64Array(residualCount * p)
   const normal = new Float64Array(p * p)
   const damped = new Float64Array(p * p)
   const gradient = new Float64Array(p)
@@ -63,7 +64,7 @@ export function levenbergMarquardt(
   let iterations = 0
   while (!converged && iterations < maxIterations) {
     iterations++
-    damped.set(normal)
+    for (let i = 0; i < p * p; i++) damped[i] = normal[i]!
     for (let i = 0; i < p; i++) {
       scale[i] = Math.max(scale[i]!, normal[i * p + i]!)
       damped[i * p + i]! += damping * (scale[i]! || 1)
@@ -77,7 +78,8 @@ export function levenbergMarquardt(
         trial[i] = parameters[i]! + step[i]!
         predicted += step[i]! * (damping * (scale[i]! || 1) * step[i]! - gradient[i]!)
       }
-      model(trial, trialResiduals, null)
+      // Nearly every step gains, and then its slopes are wanted.
+      model(trial, trialResiduals, trialJacobian)
       gain = (sumOfSquares - dot(trialResiduals, trialResiduals)) / predicted
       // At the bottom rounding decides whether a step gains; a step this small changes nothing that matters.
       converged = smallStep(step, parameters, tolerance) || predicted <= tolerance * tolerance * sumOfSquares
@@ -85,7 +87,7 @@ export function levenbergMarquardt(
     if (gain > 0) {
       ;[parameters, trial] = [trial, parameters]
       ;[residuals, trialResiduals] = [trialResiduals, residuals]
-      model(parameters, residuals, jacobian)
+      ;[jacobian, trialJacobian] = [trialJacobian, jacobian]
       sumOfSquares = dot(residuals, residuals)
       normalEquations(jacobian, residuals, p, normal, gradient)
       damping *= Math.max(1 / 3, 1 - (2 * gain - 1) ** 3)
@@ -113,7 +115,7 @@ function smallStep(step: Float64Array, parameters: Float64Array, tolerance: numb
   return true
 }
 
-/** normal = JᵀJ and gradient = Jᵀr. */
+/** normal = JᵀJ, its lower triangle, which is all that is factored, and gradient = Jᵀr. */
 function normalEquations(
   jacobian: Float64Array,
   residuals: Float64Array,
@@ -127,9 +129,10 @@ function normalEquations(
     const row = k * p
     for (let i = 0; i < p; i++) {
       const slope = jacobian[row + i]!
+      // Most rows know only some of the unknowns.
+      if (slope === 0) continue
       gradient[i]! += slope * residuals[k]!
       for (let j = 0; j <= i; j++) normal[i * p + j]! += slope * jacobian[row + j]!
     }
   }
-  for (let i = 0; i < p; i++) for (let j = i + 1; j < p; j++) normal[i * p + j] = normal[j * p + i]!
 }

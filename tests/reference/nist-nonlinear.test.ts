@@ -6,7 +6,7 @@ const misra: ResidualModel = (b, residuals, jacobian) =>
   misra1a.forEach(([x, y], i) => {
     const e = Math.exp(-b[1]! * x)
     residuals[i] = b[0]! * (1 - e) - y
-    jacobian?.set([1 - e, b[0]! * x * e], 2 * i)
+    jacobian.set([1 - e, b[0]! * x * e], 2 * i)
   })
 
 const eckerle: ResidualModel = (b, residuals, jacobian) =>
@@ -14,7 +14,7 @@ const eckerle: ResidualModel = (b, residuals, jacobian) =>
     const z = (x - b[2]!) / b[1]!
     const e = Math.exp(-0.5 * z * z) / b[1]!
     residuals[i] = b[0]! * e - y
-    jacobian?.set([e, (b[0]! * e * (z * z - 1)) / b[1]!, (b[0]! * e * z) / b[1]!], 3 * i)
+    jacobian.set([e, (b[0]! * e * (z * z - 1)) / b[1]!, (b[0]! * e * z) / b[1]!], 3 * i)
   })
 
 const mgh: ResidualModel = (b, residuals, jacobian) =>
@@ -22,7 +22,7 @@ const mgh: ResidualModel = (b, residuals, jacobian) =>
     const x = 10 * i
     const [e4, e5] = [Math.exp(-x * b[3]!), Math.exp(-x * b[4]!)]
     residuals[i] = b[0]! + b[1]! * e4 + b[2]! * e5 - y
-    jacobian?.set([1, e4, e5, -x * b[1]! * e4, -x * b[2]! * e5], 5 * i)
+    jacobian.set([1, e4, e5, -x * b[1]! * e4, -x * b[2]! * e5], 5 * i)
   })
 
 /** Certified [value, standard deviation] of each parameter, and the residual sum of squares. */

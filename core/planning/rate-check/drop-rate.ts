@@ -67,7 +67,6 @@ function fitted(places: Place[], nominalFps: number, metresPerPx: number, termin
     (p, residuals, jacobian) => {
       places.forEach((place, i) => {
         residuals[i] = at(p, place) - place.yPx
-        if (!jacobian) return
         for (let k = 0; k < 3; k++) {
           const step = 1e-6 * Math.max(Math.abs(p[k]!), 1)
           const moved = Float64Array.from(p)

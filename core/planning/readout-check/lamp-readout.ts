@@ -129,7 +129,7 @@ function fillBands(
   waves: Float64Array,
   rows: number,
   residuals: Float64Array,
-  jacobian: Float64Array | null,
+  jacobian: Float64Array,
 ): void {
   const frames = waves.length / rows
   const size = p.length
@@ -160,7 +160,7 @@ function fillBands(
       at(i, y)
       const place = i * rows + y
       residuals[place] = own[size]! - means[size]! - waves[place]!
-      if (jacobian) for (let k = 0; k < size; k++) jacobian[place * size + k] = own[k]! - means[k]!
+      for (let k = 0; k < size; k++) jacobian[place * size + k] = own[k]! - means[k]!
     }
   }
 }

@@ -86,7 +86,6 @@ function spinFit({ pixels }: Beats, heightPx: number) {
         const height = pixel.y / heightPx
         const foreseen = p[3 + own[i]!]! - start.fold * Math.atan2(dy, dx) + p[2]! * height
         residuals[i] = weights[i]! * wrapAngle(foreseen - pixel.phase)
-        if (!jacobian) return
         jacobian.fill(0, i * size, (i + 1) * size)
         jacobian[i * size] = (-weights[i]! * start.fold * dy) / squared
         jacobian[i * size + 1] = (weights[i]! * start.fold * dx) / squared

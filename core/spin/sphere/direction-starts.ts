@@ -1,8 +1,10 @@
-import { cross, dot, scaled, sum, type Vector } from '../../geometry/vector.ts'
+import { scaled, type Vector } from '../../geometry/vector.ts'
 import { halfSphereGrid } from './axis-grid.ts'
 import { basinsOf, type Found, rateGrid, type Start } from './basins.ts'
-import { type Agreement, addProduct, bearingPlane, bestRun, leastMiss } from './run-of-line.ts'
+import { type Agreement, bearingPlane, bestRun, leastMiss } from './run-of-line.ts'
 import type { Sights } from './sights.ts'
+import { TurnedProducts } from './turned-products.ts'
+import { type Turning, turningTable } from './turning.ts'
 
 const axes = halfSphereGrid(90)
 
@@ -13,9 +15,10 @@ const axes = halfSphereGrid(90)
  */
 export function startsFromDirections(sights: Sights, maxRate: number, most: number): Start[] {
   const { step, count } = rateGrid(sights, maxRate)
+  const bearings = sights.marks.map((_, mark) => bearingsOf(sights, mark, step, count))
   const found: Found[] = []
   for (const axis of axes) {
-    const misses = missesAbout(sights, axis, step, count)
+    const misses = missesAbout(bearings, axis, count)
     for (let k = 1; k < misses.length - 1; k++) {
       const score = misses[k]!
       if (score > misses[k - 1]! || score >= misses[k + 1]!) continue
@@ -34,52 +37,32 @@ export function startsFromDirections(sights: Sights, maxRate: number, most: numb
     .slice(0, most)
 }
 
+/** One mark's bearings, and what each turns by as the rate goes up by one step of the grid. */
+type OwnBearings = { count: number; products: TurnedProducts; turning: Turning }
+
+function bearingsOf({ directions }: Sights, mark: number, step: number, count: number): OwnBearings {
+  const own = directions.filter(s => s.mark === mark)
+  const stepRad = Float64Array.from(own, s => step * s.timeSeconds)
+  return {
+    count: own.length,
+    products: new TurnedProducts(own.map(bearingPlane)),
+    turning: turningTable(stepRad, count + 1),
+  }
+}
+
+const nothingYet = (): Agreement => ({ across: new Float64Array(6), ahead: new Float64Array(6) })
+
 /** Least miss of all marks at the rates −count·step … count·step about one axis. */
-function missesAbout(sights: Sights, axis: Vector, step: number, count: number): Float64Array {
-  const { directions, marks } = sights
+function missesAbout(marks: OwnBearings[], axis: Vector, count: number): Float64Array {
   const misses = new Float64Array(2 * count + 1)
-  const agreement: Agreement = { across: new Float64Array(6), ahead: new Float64Array(6) }
-  marks.forEach((_, mark) => {
-    const own = directions
-      .filter(s => s.mark === mark)
-      .map(s => {
-        const plane = bearingPlane(s)
-        return {
-          timeSeconds: s.timeSeconds,
-          across: split(axis, plane.across),
-          ahead: split(axis, plane.ahead),
-        }
-      })
-    for (let k = 0; k < misses.length; k++) {
-      agreement.across.fill(0)
-      agreement.ahead.fill(0)
-      for (const s of own) {
-        const angle = (k - count) * step * s.timeSeconds
-        const cos = Math.cos(angle)
-        const sin = Math.sin(angle)
-        addTurnedBack(agreement.across, s.across, cos, sin)
-        addTurnedBack(agreement.ahead, s.ahead, cos, sin)
-      }
-      misses[k]! += own.length * leastMiss(agreement, own.length)
+  const [forwards, backwards] = [nothingYet(), nothingYet()]
+  for (const own of marks) {
+    own.products.about(axis)
+    for (let k = 0; k <= count; k++) {
+      own.products.sumUp(own.turning, k, forwards, backwards)
+      misses[count + k]! += own.count * leastMiss(forwards, own.count)
+      if (k > 0) misses[count - k]! += own.count * leastMiss(backwards, own.count)
     }
-  })
+  }
   return misses
-}
-
-/** A vector in the parts that a turn about the axis leaves alone, keeps with cos and mixes in with sin. */
-type Split = { along: Vector; across: Vector; beside: Vector }
-
-function split(axis: Vector, v: Vector): Split {
-  const along = scaled(axis, dot(axis, v))
-  return { along, across: sum(v, scaled(along, -1)), beside: cross(axis, v) }
-}
-
-/** Adds the products of Rᵀv = along + cos·across − sin·beside. */
-function addTurnedBack(sums: Float64Array, { along, across, beside }: Split, cos: number, sin: number): void {
-  addProduct(
-    sums,
-    along[0] + cos * across[0] - sin * beside[0],
-    along[1] + cos * across[1] - sin * beside[1],
-    along[2] + cos * across[2] - sin * beside[2],
-  )
 }

@@ -63,29 +63,25 @@ export function sphereModel(
   const repeatRad = points.map((s, i) => (2 * Math.PI * repeats[i]!) / marks[s.mark]!.symmetryOrder)
   const repeatOfDirections = directions.map(s => (2 * Math.PI) / marks[s.mark]!.symmetryOrder)
 
-  const sharedOf = (parameters: Float64Array): SharedErrors => {
-    const shared: number[] = [...noSharedErrors(marks.length)]
-    open.forEach((k, i) => {
-      shared[k] = parameters[sharedAt + i]!
-    })
+  const sharedAmong = (parameters: Float64Array, shared: number[]): SharedErrors => {
+    for (let i = 0; i < open.length; i++) shared[open[i]!] = parameters[sharedAt + i]!
     return shared
   }
+  const shared: number[] = [...noSharedErrors(marks.length)]
   const fill: ResidualModel = (parameters, residuals, jacobian) => {
     motion.set(parameters)
     rows.begin(residuals, jacobian)
-    const shared = sharedOf(parameters)
+    sharedAmong(parameters, shared)
     const late = shared[readoutError]! * readoutUncertaintySeconds
     for (let i = 0; i < points.length; i++) {
       const s = points[i]!
-      motion.move(s.mark, s.timeSeconds + late * s.rowShare, repeatRad[i]!, jacobian !== null)
+      motion.move(s.mark, s.timeSeconds + late * s.rowShare, repeatRad[i]!, true)
       point.see(s, motion, shared, readoutUncertaintySeconds)
       const dx = point.x - (s.xPx - s.view.outline.xPx)
       const dy = point.y - (s.yPx - s.view.outline.yPx)
-      const [xx, xy, yy] = [
-        whitening.points[3 * i]!,
-        whitening.points[3 * i + 1]!,
-        whitening.points[3 * i + 2]!,
-      ]
+      const xx = whitening.points[3 * i]!
+      const xy = whitening.points[3 * i + 1]!
+      const yy = whitening.points[3 * i + 2]!
       rows.addPoint(s.mark, xx * dx + xy * dy, point, xx, xy)
       rows.addPoint(s.mark, xy * dx + yy * dy, point, xy, yy)
       rows.addOneSided(s, -1, 0, whitening.oneSided)
@@ -110,7 +106,7 @@ export function sphereModel(
     residualCount:
       rowsOfPoint * points.length + directions.length + hidden.length + open.length + (held ? 1 : 0),
     open,
-    sharedOf,
+    sharedOf: parameters => sharedAmong(parameters, [...noSharedErrors(marks.length)]),
   }
 }
 
@@ -118,7 +114,7 @@ export function sphereModel(
 class Rows {
   readonly width: number
   private residuals: Float64Array = new Float64Array(0)
-  private jacobian: Float64Array | null = null
+  private jacobian: Float64Array = new Float64Array(0)
   private row = 0
   constructor(
     private readonly motion: Motion,
@@ -129,40 +125,36 @@ class Rows {
     this.width = sharedAt + open.length
   }
 
-  begin(residuals: Float64Array, jacobian: Float64Array | null): void {
+  begin(residuals: Float64Array, jacobian: Float64Array): void {
     this.residuals = residuals
     this.jacobian = jacobian
     this.row = 0
-    jacobian?.fill(0)
+    jacobian.fill(0)
   }
 
   /** A row whose residual changes by wx·dx + wy·dy of where the point is sighted. */
   addPoint(mark: number, residual: number, s: SightedPoint, wx: number, wy: number): void {
-    if (this.jacobian) {
-      this.slopes(
-        mark,
-        wx * s.xByU[0]! + wy * s.yByU[0]!,
-        wx * s.xByU[1]! + wy * s.yByU[1]!,
-        wx * s.xByU[2]! + wy * s.yByU[2]!,
-      )
-      const at = this.row * this.width + this.sharedAt
-      for (let i = 0; i < this.open.length; i++) {
-        const k = this.open[i]!
-        this.jacobian[at + i] = wx * s.xByShared[k]! + wy * s.yByShared[k]!
-      }
+    this.slopes(
+      mark,
+      wx * s.xByU[0]! + wy * s.yByU[0]!,
+      wx * s.xByU[1]! + wy * s.yByU[1]!,
+      wx * s.xByU[2]! + wy * s.yByU[2]!,
+    )
+    const at = this.row * this.width + this.sharedAt
+    for (let i = 0; i < this.open.length; i++) {
+      const k = this.open[i]!
+      this.jacobian[at + i] = wx * s.xByShared[k]! + wy * s.yByShared[k]!
     }
     this.residuals[this.row++] = residual
   }
 
   /** A row whose residual changes by w times the bearing. */
   addDirection(mark: number, residual: number, s: SightedDirection, w: number): void {
-    if (this.jacobian) {
-      this.slopes(mark, w * s.byU[0]!, w * s.byU[1]!, w * s.byU[2]!)
-      const at = this.row * this.width
-      for (let k = 0; k < 3; k++) this.jacobian[at + k]! += w * s.byRotation[k]!
-      for (let i = 0; i < this.open.length; i++) {
-        this.jacobian[at + this.sharedAt + i] = w * s.byShared[this.open[i]!]!
-      }
+    this.slopes(mark, w * s.byU[0]!, w * s.byU[1]!, w * s.byU[2]!)
+    const at = this.row * this.width
+    for (let k = 0; k < 3; k++) this.jacobian[at + k]! += w * s.byRotation[k]!
+    for (let i = 0; i < this.open.length; i++) {
+      this.jacobian[at + this.sharedAt + i] = w * s.byShared[this.open[i]!]!
     }
     this.residuals[this.row++] = residual
   }
@@ -175,10 +167,10 @@ class Rows {
     const wrongBy = side * height - margin
     const w = trust * outline.radiusPx
     if (wrongBy > 0) {
-      if (this.jacobian) this.motion.findSlopes()
+      this.motion.findSlopes()
       this.slopes(s.mark, -side * w * toBall[0], -side * w * toBall[1], -side * w * toBall[2])
       const at = this.open.indexOf(readoutError)
-      if (this.jacobian && at >= 0 && 'rowShare' in s) {
+      if (at >= 0 && 'rowShare' in s) {
         const speed = this.motion.speed
         const fall = -side * w * (speed[0]! * toBall[0] + speed[1]! * toBall[1] + speed[2]! * toBall[2])
         this.jacobian[this.row * this.width + this.sharedAt + at] = fall * s.rowShare * this.readoutSpread
@@ -189,21 +181,20 @@ class Rows {
 
   /** A shared error held at 0. */
   addHeld(k: number, trust: number, error: number): void {
-    if (this.jacobian) this.jacobian[this.row * this.width + this.sharedAt + this.open.indexOf(k)] = trust
+    this.jacobian[this.row * this.width + this.sharedAt + this.open.indexOf(k)] = trust
     this.residuals[this.row++] = trust * error
   }
 
   /** The rate held. */
   addRate({ rateRadPerSecond, trust }: HeldRate): void {
     const { axis, rate } = this.motion
-    for (let k = 0; k < 3; k++) if (this.jacobian) this.jacobian[this.row * this.width + k] = trust * axis[k]!
+    for (let k = 0; k < 3; k++) this.jacobian[this.row * this.width + k] = trust * axis[k]!
     this.residuals[this.row++] = trust * (rate - rateRadPerSecond)
   }
 
   /** Slopes of a residual that changes by (gx, gy, gz)·du, u the mark's place. */
   private slopes(mark: number, gx: number, gy: number, gz: number): void {
     const { jacobian, motion } = this
-    if (!jacobian) return
     const s = motion.slopes
     const at = this.row * this.width
     for (let k = 0; k < 5; k++) {

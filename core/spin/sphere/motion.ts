@@ -43,7 +43,9 @@ export class Motion {
 
   /** Takes the unknowns that the next calls of `move` stand for. */
   set(parameters: Float64Array): void {
-    const [x, y, z] = [parameters[0]!, parameters[1]!, parameters[2]!]
+    const x = parameters[0]!
+    const y = parameters[1]!
+    const z = parameters[2]!
     this.rate = Math.sqrt(x * x + y * y + z * z)
     const still = this.rate < 1e-9
     this.axis[0] = still ? 0 : x / this.rate

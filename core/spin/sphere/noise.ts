@@ -16,32 +16,38 @@ export type Noise = {
   weights: Float64Array
 }
 
-/** Covariance of one sighting's error, px²: xx, xy, yy; of a direction xx alone counts. */
-type Covariance = { xx: number; xy: number; yy: number }
-
 /** Below this a sighting says nothing any more. */
 const leastWeight = 1e-9
 
-/** V = click²·I + tick²·ttᵀ + smear²·ssᵀ: t the mark's velocity by the turning, s that of the mark in the picture. */
-function covarianceOf(
+/**
+ * V = click²·I + tick²·ttᵀ + smear²·ssᵀ, px²: xx, xy, yy a sighting (of a direction xx alone counts), t the mark's
+ * velocity by the turning, s that of the mark in the picture. `weights` null takes every click as not doubted.
+ */
+function covariancesOf(
   { points, velocity }: Sights,
   misfit: Misfit,
   rate: number,
   noise: Noise,
-  i: number,
-  weight: number = noise.weights[i]!,
-): Covariance {
-  const click = (noise.clickPx / misfit.showing[i]!) ** 2 / Math.max(weight, leastWeight)
+  weights: Float64Array | null,
+): Float64Array {
+  const n = misfit.x.length
+  const covariances = new Float64Array(3 * n)
   const tick = noise.tickSeconds ** 2
-  const smear = noise.smearSeconds[i]! ** 2 + noise.openSmearSeconds ** 2
-  const [tx, ty] = [rate * misfit.wayX[i]!, rate * misfit.wayY[i]!]
-  const flies = i < points.length ? 1 : 0
-  const [sx, sy] = [tx + flies * velocity.x, ty + flies * velocity.y]
-  return {
-    xx: click + tick * tx * tx + smear * sx * sx,
-    xy: tick * tx * ty + smear * sx * sy,
-    yy: click + tick * ty * ty + smear * sy * sy,
+  const openSmear = noise.openSmearSeconds ** 2
+  for (let i = 0; i < n; i++) {
+    const certainty = weights ? Math.max(weights[i]!, leastWeight) : 1
+    const click = (noise.clickPx / misfit.showing[i]!) ** 2 / certainty
+    const smear = noise.smearSeconds[i]! ** 2 + openSmear
+    const tx = rate * misfit.wayX[i]!
+    const ty = rate * misfit.wayY[i]!
+    const flies = i < points.length ? 1 : 0
+    const sx = tx + flies * velocity.x
+    const sy = ty + flies * velocity.y
+    covariances[3 * i] = click + tick * tx * tx + smear * sx * sx
+    covariances[3 * i + 1] = tick * tx * ty + smear * sx * sy
+    covariances[3 * i + 2] = click + tick * ty * ty + smear * sy * sy
   }
+  return covariances
 }
 
 /**
@@ -58,8 +64,11 @@ export function whiteningOf(
   const n = sights.points.length
   const points = new Float64Array(3 * n)
   const directions = new Float64Array(sights.directions.length)
+  const covariances = covariancesOf(sights, misfit, rate, noise, noise.weights)
   for (let i = 0; i < n + directions.length; i++) {
-    const { xx, xy, yy } = covarianceOf(sights, misfit, rate, noise, i)
+    const xx = covariances[3 * i]!
+    const xy = covariances[3 * i + 1]!
+    const yy = covariances[3 * i + 2]!
     if (i >= n) {
       directions[i - n] = 1 / Math.sqrt(xx)
       continue
@@ -73,7 +82,10 @@ export function whiteningOf(
   return { points, directions, oneSided: 1 / noise.clickPx, shared }
 }
 
-/** Σ of squared errors, each over its variance, and the size of each sighting's whole error (for the robust loss). */
+/**
+ * Σ of squared errors, each over its variance, and the size of each sighting's whole error (for the robust loss).
+ * ln of the variances is taken without weights, and sizes are: no gain in doubting a sighting.
+ */
 export function standardised(
   sights: Sights,
   misfit: Misfit,
@@ -82,18 +94,28 @@ export function standardised(
 ): { sumOfSquares: number; logVariances: number; sizes: Float64Array } {
   const n = misfit.x.length
   const sizes = new Float64Array(n)
+  const isDoubted = noise.weights.some(weight => weight < 1)
+  const plain = covariancesOf(sights, misfit, rate, noise, null)
+  const weighed = isDoubted ? covariancesOf(sights, misfit, rate, noise, noise.weights) : plain
   let sumOfSquares = 0
   let logVariances = 0
   for (let i = 0; i < n; i++) {
-    const [x, y] = [misfit.x[i]!, misfit.y[i]!]
     const isPoint = i < sights.points.length
-    const { xx, xy, yy } = covarianceOf(sights, misfit, rate, noise, i)
-    const square = isPoint ? (yy * x * x - 2 * xy * x * y + xx * y * y) / (xx * yy - xy * xy) : (x * x) / xx
+    const square = squareOf(misfit.x[i]!, misfit.y[i]!, weighed, i, isPoint)
     sumOfSquares += square
-    // A doubted sighting costs what it would if it were not doubted: no gain in doubting.
-    const plain = covarianceOf(sights, misfit, rate, noise, i, 1)
-    logVariances += Math.log(isPoint ? plain.xx * plain.yy - plain.xy ** 2 : plain.xx)
+    logVariances += Math.log(isPoint ? determinantOf(plain, i) : plain[3 * i]!)
     sizes[i] = Math.sqrt(square / Math.max(noise.weights[i]!, leastWeight))
   }
   return { sumOfSquares, logVariances, sizes }
+}
+
+const determinantOf = (covariances: Float64Array, i: number): number =>
+  covariances[3 * i]! * covariances[3 * i + 2]! - covariances[3 * i + 1]! ** 2
+
+/** One sighting's error over its variance, squared. */
+function squareOf(x: number, y: number, covariances: Float64Array, i: number, isPoint: boolean): number {
+  const xx = covariances[3 * i]!
+  if (!isPoint) return (x * x) / xx
+  const xy = covariances[3 * i + 1]!
+  return (covariances[3 * i + 2]! * x * x - 2 * xy * x * y + xx * y * y) / determinantOf(covariances, i)
 }

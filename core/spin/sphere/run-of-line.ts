@@ -58,43 +58,61 @@ export function leastMiss({ across, ahead }: Agreement, count: number): number {
 
 /** Lower factor of across + ahead, softened: l00, l10, l20, l11, l21, l22. */
 function whole(across: Float64Array, ahead: Float64Array, count: number): Float64Array {
-  const s = (k: number) => across[k]! + ahead[k]!
   const soft = softening * count
+  const l00 = Math.sqrt(across[0]! + ahead[0]! + soft)
+  const l10 = (across[1]! + ahead[1]!) / l00
+  const l20 = (across[2]! + ahead[2]!) / l00
+  const l11 = Math.sqrt(across[3]! + ahead[3]! + soft - l10 * l10)
+  const l21 = (across[4]! + ahead[4]! - l10 * l20) / l11
   const l = new Float64Array(6)
-  l[0] = Math.sqrt(s(0) + soft)
-  l[1] = s(1) / l[0]!
-  l[2] = s(2) / l[0]!
-  l[3] = Math.sqrt(s(3) + soft - l[1]! ** 2)
-  l[4] = (s(4) - l[1]! * l[2]!) / l[3]!
-  l[5] = Math.sqrt(s(5) + soft - l[2]! ** 2 - l[4]! ** 2)
+  l[0] = l00
+  l[1] = l10
+  l[2] = l20
+  l[3] = l11
+  l[4] = l21
+  l[5] = Math.sqrt(across[5]! + ahead[5]! + soft - l20 * l20 - l21 * l21)
   return l
 }
 
-/** L⁻¹·(A + soft·I)·L⁻ᵀ, upper triangle. */
+/** L⁻¹·(A + soft·I)·L⁻ᵀ, upper triangle: forward substitution from the left, then from the right. */
 function whitenedBy(l: Float64Array, a: Float64Array, soft: number): Float64Array {
-  const column = (x: number, y: number, z: number): [number, number, number] => {
-    const p = x / l[0]!
-    const q = (y - l[1]! * p) / l[3]!
-    return [p, q, (z - l[2]! * p - l[4]! * q) / l[5]!]
-  }
-  const c0 = column(a[0]! + soft, a[1]!, a[2]!)
-  const c1 = column(a[1]!, a[3]! + soft, a[4]!)
-  const c2 = column(a[2]!, a[4]!, a[5]! + soft)
-  const r0 = column(c0[0], c1[0], c2[0])
-  const r1 = column(c0[1], c1[1], c2[1])
-  const r2 = column(c0[2], c1[2], c2[2])
-  return Float64Array.of(r0[0], r0[1], r0[2], r1[1], r1[2], r2[2])
+  const l00 = l[0]!
+  const l10 = l[1]!
+  const l20 = l[2]!
+  const l11 = l[3]!
+  const l21 = l[4]!
+  const l22 = l[5]!
+  // Rows of L⁻¹·A.
+  const p0 = (a[0]! + soft) / l00
+  const p1 = a[1]! / l00
+  const p2 = a[2]! / l00
+  const q0 = (a[1]! - l10 * p0) / l11
+  const q1 = (a[3]! + soft - l10 * p1) / l11
+  const q2 = (a[4]! - l10 * p2) / l11
+  const r0 = (a[2]! - l20 * p0 - l21 * q0) / l22
+  const r1 = (a[4]! - l20 * p1 - l21 * q1) / l22
+  const r2 = (a[5]! + soft - l20 * p2 - l21 * q2) / l22
+  const out = new Float64Array(6)
+  out[0] = p0 / l00
+  out[1] = q0 / l00
+  out[2] = r0 / l00
+  out[3] = (q1 - l10 * out[1]) / l11
+  out[4] = (r1 - l10 * out[2]) / l11
+  out[5] = (r2 - l20 * out[2] - l21 * out[4]) / l22
+  return out
 }
 
 /** Source: Smith, Comm. ACM 4 (1961) 168 (eigenvalues of a symmetric 3 × 3 matrix). */
 function smallestEigenvalue(m: Float64Array): number {
-  const [a, b, c, d, e, f] = m as unknown as [number, number, number, number, number, number]
-  const mean = (a + d + f) / 3
-  const spread = Math.sqrt(
-    ((a - mean) ** 2 + (d - mean) ** 2 + (f - mean) ** 2 + 2 * (b * b + c * c + e * e)) / 6,
-  )
+  const b = m[1]!
+  const c = m[2]!
+  const e = m[4]!
+  const mean = (m[0]! + m[3]! + m[5]!) / 3
+  const x = m[0]! - mean
+  const y = m[3]! - mean
+  const z = m[5]! - mean
+  const spread = Math.sqrt((x * x + y * y + z * z + 2 * (b * b + c * c + e * e)) / 6)
   if (spread < 1e-15) return mean
-  const [x, y, z] = [a - mean, d - mean, f - mean]
   const half = (x * (y * z - e * e) - b * (b * z - e * c) + c * (b * e - y * c)) / (2 * spread ** 3)
   const angle = Math.acos(Math.min(Math.max(half, -1), 1)) / 3
   return mean + 2 * spread * Math.cos(angle + (2 * Math.PI) / 3)

@@ -22,9 +22,13 @@ export class SightedDirection {
   /** What the bearing moves by through the place p, for the rotation vector. */
   readonly byRotation = new Float64Array(3)
   readonly byShared: Float64Array
+  /** Tangents of the line of sight to the place. */
+  private readonly sight = new Float64Array(2)
   private readonly line = new Float64Array(2)
   private readonly lineByPlace = new Float64Array(6)
   private readonly byPlace = new Float64Array(3)
+  private readonly near = new Float64Array(3)
+  private readonly steep = new Float64Array(3)
 
   constructor(markCount: number) {
     this.byShared = new Float64Array(placeError(markCount))
@@ -47,16 +51,20 @@ export class SightedDirection {
     motion.move(s.mark, nominal + (readoutSeconds + late) * rowsLater, 0, true)
     const { u, speed } = motion
     const view = shared[viewError]!
-    const [tx, ty] = this.lineOfSight(s, p, view)
-    const [ux, uy, uz] = [u[0]!, u[1]!, u[2]!]
-    const [a, b] = [ux - tx * uz, uy - ty * uz]
+    this.lookAlong(s, p, view)
+    const tx = this.sight[0]!
+    const ty = this.sight[1]!
+    const uz = u[2]!
+    const a = u[0]! - tx * uz
+    const b = u[1]! - ty * uz
     const across = Math.max(a * a + b * b, 1e-12)
     this.bearingRad = Math.atan2(b, a)
     this.showing = Math.min(Math.sqrt(across), 1)
     byU[0] = -b / across
     byU[1] = a / across
     byU[2] = (b * tx - a * ty) / across
-    const [byTx, byTy] = [(uz * b) / across, (-uz * a) / across]
+    const byTx = (uz * b) / across
+    const byTy = (-uz * a) / across
     const perSecond = byU[0]! * speed[0]! + byU[1]! * speed[1]! + byU[2]! * speed[2]!
     for (let i = 0; i < 3; i++) byPlace[i] = byTx * lineByPlace[i]! + byTy * lineByPlace[3 + i]!
     byPlace[1]! += perSecond * (readoutSeconds + late) * s.radiusShare
@@ -70,42 +78,46 @@ export class SightedDirection {
     }
   }
 
-  /** Tangents of the line of sight to the place; into `line` what they move by for the view, `lineByPlace` for the place. */
-  private lineOfSight(
-    { view, steeperView }: DirectionSight,
-    p: Float64Array,
-    share: number,
-  ): readonly [number, number] {
-    const { line, lineByPlace } = this
-    const near = tangentsTo(view, p)
-    const steep = view === steeperView ? near : tangentsTo(steeperView, p)
-    line[0] = steep.x - near.x
-    line[1] = steep.y - near.y
-    lineByPlace.fill(0)
-    lineByPlace[0] = (1 - share) * near.perRadius + share * steep.perRadius
-    lineByPlace[4] = lineByPlace[0]
-    lineByPlace[2] = -(1 - share) * near.perRadius * near.x - share * steep.perRadius * steep.x
-    lineByPlace[5] = -(1 - share) * near.perRadius * near.y - share * steep.perRadius * steep.y
-    return [near.x + share * line[0], near.y + share * line[1]]
+  /** Finds the tangents of the line of sight to the place, and what they move by for the view and the place. */
+  private lookAlong({ view, steeperView }: DirectionSight, p: Float64Array, share: number): void {
+    const { sight, line, lineByPlace, near } = this
+    tangentsTo(view, p, near)
+    const steep = view === steeperView ? near : this.steep
+    if (steep !== near) tangentsTo(steeperView, p, steep)
+    for (let i = 0; i < 2; i++) {
+      line[i] = steep[i]! - near[i]!
+      sight[i] = near[i]! + share * line[i]!
+      lineByPlace[4 * i] = (1 - share) * near[2]! + share * steep[2]!
+      lineByPlace[3 * i + 2] = -(1 - share) * near[2]! * near[i]! - share * steep[2]! * steep[i]!
+    }
   }
 
   /** What the bearing moves by a second as the place turns with the ball. */
   private drift({ axis, rate, carried: p }: Motion): number {
-    const [x, y, z] = [axis[0]!, axis[1]!, axis[2]!]
-    const [bx, by, bz] = [this.byPlace[0]!, this.byPlace[1]!, this.byPlace[2]!]
-    return rate * (bx * (y * p[2]! - z * p[1]!) + by * (z * p[0]! - x * p[2]!) + bz * (x * p[1]! - y * p[0]!))
+    const { byPlace } = this
+    const x = axis[0]!
+    const y = axis[1]!
+    const z = axis[2]!
+    return (
+      rate *
+      (byPlace[0]! * (y * p[2]! - z * p[1]!) +
+        byPlace[1]! * (z * p[0]! - x * p[2]!) +
+        byPlace[2]! * (x * p[1]! - y * p[0]!))
+    )
   }
 }
 
 const along = (a: Float64Array, b: Float64Array, at: number): number =>
   a[0]! * b[at]! + a[1]! * b[at + 1]! + a[2]! * b[at + 2]!
 
-/** Tangents of the line of sight to a place on the ball, and what they move by for a radius across it. */
-function tangentsTo(view: BallView | null, p: Float64Array): { x: number; y: number; perRadius: number } {
-  if (!view) return { x: 0, y: 0, perRadius: 0 }
-  const [x, y, z] = view.toBall
-  const away = view.distanceRadii
-  if (away === Number.POSITIVE_INFINITY) return { x: x / z, y: y / z, perRadius: 0 }
-  const depth = away * z + p[2]!
-  return { x: (away * x + p[0]!) / depth, y: (away * y + p[1]!) / depth, perRadius: 1 / depth }
+/** Tangents (x, y) of the line of sight to a place on the ball, and what they move by for a radius across it, into `out`. */
+function tangentsTo(view: BallView | null, p: Float64Array, out: Float64Array): void {
+  out.fill(0)
+  if (!view) return
+  const { toBall, distanceRadii: away } = view
+  const isFar = away === Number.POSITIVE_INFINITY
+  const depth = isFar ? toBall[2] : away * toBall[2] + p[2]!
+  out[0] = (isFar ? toBall[0] : away * toBall[0] + p[0]!) / depth
+  out[1] = (isFar ? toBall[1] : away * toBall[1] + p[1]!) / depth
+  out[2] = isFar ? 0 : 1 / depth
 }

@@ -99,20 +99,27 @@ export function sightsOf(o: Observations): Sights {
   const hidden: HiddenSight[] = []
   o.sightings.forEach((s, sighting) => {
     const view = views[s.frame] ?? null
-    const rowShare = s.kind === 'point' ? shareOfRow(s.yPx) : shareOfFrame(s.frame)
-    const seen = {
-      sighting,
-      frame: s.frame,
-      mark: markOf.get(s.mark)!,
-      timeSeconds: o.frames[s.frame]!.timeSeconds + readoutSeconds * rowShare,
-      steeperView: steeper[s.frame] ?? null,
-      rowShare,
-    }
+    const { frame } = s
+    const rowShare = s.kind === 'point' ? shareOfRow(s.yPx) : shareOfFrame(frame)
+    const mark = markOf.get(s.mark)!
+    const timeSeconds = o.frames[frame]!.timeSeconds + readoutSeconds * rowShare
+    const steeperView = steeper[frame] ?? null
     if (s.kind === 'direction') {
       // Judged along a line through the ball: as good as a click at the rim, or as eyes are without one.
       const reach = view?.outline.radiusPx ?? (o.clickPx ?? assumed.clickPx) / assumed.directionRad
       const radiusShare = view ? shareOfRow(view.outline.radiusPx) : 0
-      directions.push({ ...seen, view, bearingRad: s.bearingRad, radiusPx: reach, radiusShare })
+      directions.push({
+        sighting,
+        frame,
+        mark,
+        timeSeconds,
+        view,
+        steeperView,
+        rowShare,
+        bearingRad: s.bearingRad,
+        radiusPx: reach,
+        radiusShare,
+      })
     } else if (view) {
       const fromMiddle = rowShare - shareOfRow(view.outline.yPx)
       const [driftX, driftY] = [velocity.x * fromMiddle, velocity.y * fromMiddle]
@@ -121,9 +128,14 @@ export function sightsOf(o: Observations): Sights {
       const away = placeUncertainty(offset, typicalClickRadii)
       const weight = (away.aroundRad / away.towardsRimRad) ** 2
       points.push({
-        ...seen,
-        lateShare: 0,
+        sighting,
+        frame,
+        mark,
+        timeSeconds,
         view,
+        steeperView,
+        rowShare,
+        lateShare: 0,
         xPx,
         yPx,
         driftX,

@@ -4,6 +4,7 @@ import { halfSphereGrid } from './axis-grid.ts'
 import { basinsOf, type Found, rateGrid, type Start } from './basins.ts'
 import { bestRun } from './run-of-line.ts'
 import type { PointSight, Sights } from './sights.ts'
+import { type Turning, turningTable } from './turning.ts'
 
 const axes = halfSphereGrid(220)
 /**
@@ -16,12 +17,16 @@ export function startsFromPoints(sights: Sights, maxRate: number, most: number):
   const { points, marks } = sights
   const { step: rateStep, count } = rateGrid(sights, maxRate)
   const rateCount = count + 1
-  const turning = turningTable(sights, rateStep, rateCount)
+  const byMark = sortedByMark(sights)
+  const turning = turningTable(
+    Float64Array.from(byMark.sorted, s => rateStep * s.timeSeconds * marks[s.mark]!.symmetryOrder),
+    rateCount,
+  )
   const found: Found[] = []
   const forwards = new Float64Array(rateCount)
   const backwards = new Float64Array(rateCount)
   for (const { axis, latitudeScatter } of likelyAxes(points, marks.length)) {
-    longitudeScatter(sights, axis, turning, forwards, backwards)
+    longitudeScatter(byMark, marks, axis, turning, forwards, backwards)
     const scoreAt = (k: number) => (k >= 0 ? forwards[k]! : backwards[-k]!)
     for (let k = 1 - count; k < count; k++) {
       const here = scoreAt(k)
@@ -75,64 +80,52 @@ function likelyAxes(points: PointSight[], markCount: number): { axis: Vector; la
     .filter(({ latitudeScatter }, i) => i === 0 || latitudeScatter <= allowed)
 }
 
-type Turning = { cos: Float64Array; sin: Float64Array }
-
-/** cos and sin of (order × rate × time) for each rate of the grid and each point, rate after rate. */
-function turningTable(sights: Sights, rateStep: number, rateCount: number): Turning {
-  const n = sights.points.length
-  const cos = new Float64Array(rateCount * n)
-  const sin = new Float64Array(rateCount * n)
-  sights.points.forEach((s, i) => {
-    const step = rateStep * s.timeSeconds * sights.marks[s.mark]!.symmetryOrder
-    const turnCos = Math.cos(step)
-    const turnSin = Math.sin(step)
-    let c = 1
-    let d = 0
-    for (let k = 0; k < rateCount; k++) {
-      cos[k * n + i] = c
-      sin[k * n + i] = d
-      const next = c * turnCos - d * turnSin
-      d = c * turnSin + d * turnCos
-      c = next
-    }
-  })
-  return { cos, sin }
+/** Points one mark after another; where each mark's begin, and where the last end. */
+function sortedByMark({ points, marks }: Sights): { sorted: PointSight[]; begins: number[] } {
+  const sorted = points.toSorted((a, b) => a.mark - b.mark)
+  const begins = marks.map((_, mark) => sorted.findIndex(s => s.mark >= mark))
+  return { sorted, begins: [...begins.map(at => (at < 0 ? sorted.length : at)), sorted.length] }
 }
 
-/** Σ over marks of 2·(Σ w − |Σ w·exp(jm(longitude ∓ rate·time))|)/m², w = weight·cos² latitude. */
+/**
+ * Σ over marks of 2·(Σ w − |Σ w·exp(jm(longitude ∓ rate·time))|)/m², w = weight·cos² latitude. The table turns the
+ * points in the order that they are given in.
+ */
 function longitudeScatter(
-  { points, marks }: Sights,
+  { sorted, begins }: ReturnType<typeof sortedByMark>,
+  marks: Sights['marks'],
   axis: Vector,
   turning: Turning,
   forwards: Float64Array,
   backwards: Float64Array,
 ): void {
   const [e1, e2] = tangents(axis)
-  const n = points.length
+  const n = sorted.length
   const re = new Float64Array(n)
   const im = new Float64Array(n)
   const total = new Float64Array(marks.length)
-  points.forEach((s, i) => {
-    const [x, y] = [dot(s.place, e1), dot(s.place, e2)]
+  sorted.forEach((s, i) => {
+    const x = dot(s.place, e1)
+    const y = dot(s.place, e2)
     const order = marks[s.mark]!.symmetryOrder
-    const w = s.weight * (x * x + y * y)
-    const longitude = order * Math.atan2(y, x)
-    re[i] = w * Math.cos(longitude)
-    im[i] = w * Math.sin(longitude)
+    const across = Math.sqrt(x * x + y * y)
+    const w = s.weight * across * across
+    const longitude = order === 1 ? 0 : order * Math.atan2(y, x)
+    re[i] = order === 1 ? s.weight * across * x : w * Math.cos(longitude)
+    im[i] = order === 1 ? s.weight * across * y : w * Math.sin(longitude)
     total[s.mark]! += w
   })
   forwards.fill(0)
   backwards.fill(0)
-  marks.forEach(({ symmetryOrder }, mark) => {
-    const own = Int32Array.from(points.flatMap((s, i) => (s.mark === mark ? [i] : [])))
-    const perTurn = 2 / (symmetryOrder * symmetryOrder)
+  for (let mark = 0; mark < marks.length; mark++) {
+    const [from, to] = [begins[mark]!, begins[mark + 1]!]
+    const perTurn = 2 / marks[mark]!.symmetryOrder ** 2
     for (let k = 0; k < forwards.length; k++) {
       let reCos = 0
       let imSin = 0
       let imCos = 0
       let reSin = 0
-      for (let j = 0; j < own.length; j++) {
-        const i = own[j]!
+      for (let i = from; i < to; i++) {
         const c = turning.cos[k * n + i]!
         const s = turning.sin[k * n + i]!
         reCos += re[i]! * c
@@ -145,7 +138,7 @@ function longitudeScatter(
       forwards[k]! += perTurn * (total[mark]! - forward)
       backwards[k]! += perTurn * (total[mark]! - backward)
     }
-  })
+  }
 }
 
 /** Each mark's place at time 0 for an axis and rate: mean latitude, mean longitude turned back. */

@@ -73,7 +73,7 @@ describe('Levenberg–Marquardt', () => {
       (p, residuals, jacobian) =>
         x.forEach((v, i) => {
           residuals[i] = p[0]! + p[1]! * v - y[i]!
-          jacobian?.set([1, v], 2 * i)
+          jacobian.set([1, v], 2 * i)
         }),
       [0, 0],
       4,
@@ -88,7 +88,7 @@ describe('Levenberg–Marquardt', () => {
     const fit = levenbergMarquardt(
       ([x, y], residuals, jacobian) => {
         residuals.set([10 * (y! - x! * x!), 1 - x!])
-        jacobian?.set([-20 * x!, 10, -1, 0])
+        jacobian.set([-20 * x!, 10, -1, 0])
       },
       [-1.2, 1],
       2,
@@ -100,7 +100,7 @@ describe('Levenberg–Marquardt', () => {
     const fit = levenbergMarquardt(
       ([x], residuals, jacobian) => {
         residuals.set([x! - 2, x! - 4])
-        jacobian?.set([1, 0, 1, 0])
+        jacobian.set([1, 0, 1, 0])
       },
       [0, 5],
       2,

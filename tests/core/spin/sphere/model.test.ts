@@ -33,7 +33,7 @@ describe('the slopes of the sphere fit', () => {
           const there = at.slice()
           there[k]! += side * step
           const values = new Float64Array(residuals.length)
-          model.fill(there, values, null)
+          model.fill(there, values, new Float64Array(jacobian.length))
           return values
         })
         const column = Array.from(residuals, (_, i) => jacobian[i * at.length + k]!)
