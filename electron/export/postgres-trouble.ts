@@ -2,8 +2,11 @@ import { WhorlError } from '../../core/contract/problem.ts'
 
 type Fault = { code?: unknown; message?: unknown }
 
-/** Another writer was there first: nothing was written, and the same again will do (SQLSTATE). */
-const again = ['40001', '40P01', '23505', '42P07', 'CR000']
+/**
+ * Another writer was there first: nothing was written, and the same again will do (SQLSTATE). A table that two make
+ * at once is there already as a row of the catalogue, as a table or as its type of row, by who is how far.
+ */
+const again = ['40001', '40P01', '23505', '42P07', '42710', 'CR000']
 const goneCodes = /^(ECONNRESET|EPIPE|57P0[12]|08...)$/
 const awayCodes = /^(ECONNREFUSED|ENOTFOUND|EAI_AGAIN|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|ENOENT|57P03|53300)$/
 const tlsCodes = /^(ERR_TLS.*|ERR_SSL.*|DEPTH_ZERO.*|SELF_SIGNED.*|UNABLE_TO.*|CERT_.*|EPROTO)$/
