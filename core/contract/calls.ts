@@ -45,6 +45,7 @@ const answer = <T>(): Answers<T> => ({})
 
 const id = z.string().min(1).max(64)
 const path = z.string().min(1).max(4096)
+const server = z.string().trim().min(1).max(2000)
 const nothing = z.strictObject({})
 const aim = z.strictObject({ target: path, mapping: mappingSchema.nullable().optional() })
 const source = z.strictObject({ source: path, rules: importRulesSchema })
@@ -159,10 +160,21 @@ export const calls = {
    * How far a queue of several machines on a server is. Without a server: the one looked at last, whose password is
    * known while the program runs; null where none was looked at.
    */
-  'sharedQueue.look': call(
-    z.strictObject({ server: z.string().trim().min(1).max(2000).nullable() }),
-    answer<SharedQueue | null>(),
+  'sharedQueue.look': call(z.strictObject({ server: server.nullable() }), answer<SharedQueue | null>()),
+  /** The server that the workspace remembers, by its address and database; null where none was named. */
+  'sharedQueue.place': call(nothing, answer<string | null>()),
+  /** Puts the clips of a session that have no hit yet on a server's queue, for other machines to read. */
+  'sharedQueue.put': call(z.strictObject({ sessionId: id, server: server.nullable() }), answer<QueueState>()),
+  /**
+   * Takes what other machines read of a session's clips into the workspace, each once. A server is named where its
+   * place alone does not let in.
+   */
+  'sharedQueue.take': call(
+    z.strictObject({ sessionId: id, server: server.nullable() }),
+    answer<QueueState>(),
   ),
+  /** What is with other machines is not waited for any longer; it stays on the queue. */
+  'sharedQueue.leave': call(z.strictObject({ sessionId: id }), answer<QueueState>()),
   'watch.set': call(z.strictObject({ sessionId: id, folder: path.nullable() }), answer<WatchState>()),
   'watch.state': call(z.strictObject({ sessionId: id }), answer<WatchState>()),
 

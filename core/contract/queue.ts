@@ -1,9 +1,12 @@
 import type { Progress } from './calls.ts'
 
-/** How far a clip of a session's queue is. `said` tells what came out of it, or what went wrong. */
+/**
+ * How far a clip of a session's queue is. `said` tells what came out of it, or what went wrong; of a clip that other
+ * machines read (`elsewhere`), the server whose queue it is on.
+ */
 export type QueueEntry = {
   clipId: string
-  state: 'waiting' | 'reading' | 'done' | 'failed'
+  state: 'waiting' | 'reading' | 'elsewhere' | 'done' | 'failed'
   said: string
   progress: Progress | null
 }

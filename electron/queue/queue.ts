@@ -1,6 +1,5 @@
 import { hostname } from 'node:os'
-import type { Problem } from '../../core/contract/problem.ts'
-import type { ReadingDocument } from '../../core/contract/reading.ts'
+import { type Answer, type Flights, noFlights } from './answer.ts'
 import { createPresence, takeFromTheGone } from './presence.ts'
 import { type Question, questionId, questionSchema } from './question.ts'
 import { serverAt } from './server.ts'
@@ -16,17 +15,17 @@ export type Put = {
 }
 /** A clip in a worker's hand. */
 export type Taken = Put & { id: string }
-/** What is stored of a clip: what `whorl read --json` prints. */
-export type Answer = ReadingDocument | Problem
-
 export type ClipQueue = {
   place: string
-  /** Puts a clip on the queue. One that waits or was read with the same question stays as it is; a failed one is begun anew. */
+  /**
+   * Puts a clip on the queue. One that waits or was read with the same question stays as it is; a failed one is
+   * begun anew, and so is one whose answer has no flights beside it.
+   */
   put(clip: Put): Promise<void>
   /** The next clip that waits, or null. */
   take(): Promise<Taken | null>
   /** Stores the answer, if there is none yet, and ends the job: both or neither. */
-  answer(clip: Taken, answer: Answer): Promise<void>
+  answer(clip: Taken, answer: Answer, flights?: Flights): Promise<void>
   /** Lets another try, later; after the last attempt the clip is failed for this reason. */
   giveBack(clip: Taken, reason: string): Promise<void>
   /** Lets others have what workers held that are gone. */
@@ -83,20 +82,24 @@ export async function openQueue(
       server.together(async on => {
         const id = questionId(sha256, question)
         const { rows } = await on.executeSql<{ answered: boolean }>(
-          `INSERT INTO ${schema}.whorl_clip (id, path, sha256, bytes, question) VALUES ($1, $2, $3, $4, $5)
-           ON CONFLICT (id) DO UPDATE SET path = excluded.path RETURNING answer IS NOT NULL AS answered`,
+          `INSERT INTO ${schema}.whorl_clip AS c (id, path, sha256, bytes, question) VALUES ($1, $2, $3, $4, $5)
+           ON CONFLICT (id) DO UPDATE SET path = excluded.path,
+             answer = CASE WHEN c.flights IS NOT NULL THEN c.answer END
+           RETURNING answer IS NOT NULL AS answered`,
           [id, path, sha256, bytes, JSON.stringify(question)],
         )
         if (rows[0]!.answered) return
         const job = await boss.getJobById(queueName, id, { db: on, includeArchive: false })
-        if (job?.state === 'failed') await boss.deleteJob(queueName, id, { db: on })
+        if (job?.state === 'failed' || job?.state === 'completed')
+          await boss.deleteJob(queueName, id, { db: on })
         await boss.send(queueName, {}, { id, db: on, expireInSeconds: timeLimitSeconds })
       }),
-    answer: ({ id }, answer) =>
+    answer: ({ id }, answer, flights = noFlights) =>
       server.together(async on => {
         await on.executeSql(
-          `UPDATE ${schema}.whorl_clip SET answer = $2, read_by = $3, worker = NULL WHERE id = $1 AND answer IS NULL`,
-          [id, JSON.stringify(answer), `${hostname()} (${process.pid})`],
+          `UPDATE ${schema}.whorl_clip SET answer = $2, flights = $3, read_by = $4, worker = NULL
+           WHERE id = $1 AND answer IS NULL`,
+          [id, JSON.stringify(answer), JSON.stringify(flights), `${hostname()} (${process.pid})`],
         )
         await boss.complete(queueName, id, {}, { db: on })
       }),

@@ -5,7 +5,10 @@ import type { Server } from './server.ts'
 export const schema = 'whorl_queue'
 export const queueName = 'clips'
 
-/** A clip with a question, its answer once there is one, and who reads it; the job in pg-boss has the same id. */
+/**
+ * A clip with a question, its answer once there is one with its flights beside it (which the first tables had no
+ * place for), and who reads it; the job in pg-boss has the same id.
+ */
 const ours = `
   CREATE TABLE IF NOT EXISTS ${schema}.whorl_worker (
     number int GENERATED ALWAYS AS IDENTITY PRIMARY KEY,
@@ -19,7 +22,15 @@ const ours = `
     question json NOT NULL,
     worker int REFERENCES ${schema}.whorl_worker,
     answer json,
-    read_by text)`
+    read_by text,
+    flights json);
+  DO $$ BEGIN
+    IF NOT EXISTS (
+      SELECT 1 FROM pg_catalog.pg_attribute
+      WHERE attrelid = '${schema}.whorl_clip'::regclass AND attname = 'flights')
+    THEN ALTER TABLE ${schema}.whorl_clip ADD COLUMN flights json;
+    END IF;
+  END $$`
 
 /** The first half of the advisory locks that are ours; the second is 0 while tables are made, else a worker's number. */
 export const lockClass = 0x77686f72
@@ -28,6 +39,9 @@ export const lockClass = 0x77686f72
 const retry = { retryLimit: 5, retryDelay: 1, retryBackoff: true }
 /** A clip that nobody takes, and why one failed, is not forgotten for a year. */
 const retentionMinutes = 365 * 24 * 60
+
+/** How long one clip may be read before another machine tries, unless said. */
+export const usualTimeLimitSeconds = 900
 
 /** pg-boss on the server, its tables and ours made where they are missing. */
 export async function startBoss(server: Server, { supervise }: { supervise: boolean }): Promise<PgBoss> {

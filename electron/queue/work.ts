@@ -5,9 +5,10 @@ import type { Media } from '../media/media.ts'
 import { readOnce } from '../service/read-once.ts'
 import { readingDocumentOf } from '../service/reading-document.ts'
 import type { Vision } from '../vision/vision.ts'
+import { type Answer, type Flights, noFlights } from './answer.ts'
 import { findClip } from './find-clip.ts'
 import { questionId } from './question.ts'
-import type { Answer, ClipQueue, Taken } from './queue.ts'
+import type { ClipQueue, Taken } from './queue.ts'
 
 export type WorkOptions = {
   /** Where to look for a clip that is not at the path it was put with. */
@@ -44,7 +45,7 @@ export async function work(
   let notHere = 0
   const pause = (milliseconds: number) => sleep(milliseconds, undefined, { signal }).catch(() => {})
 
-  async function answerTo(clip: Taken, within: AbortSignal): Promise<Answer> {
+  async function answerTo(clip: Taken, within: AbortSignal): Promise<{ answer: Answer; flights: Flights }> {
     const { path, sha256, question } = clip
     if (questionId(sha256, question) !== clip.id) throw new WhorlError('queue-other-version', { path })
     const found = await findClip(clip, folders, within)
@@ -53,12 +54,15 @@ export async function work(
       const job = { signal: within, progress }
       const probe = await media.probe(found, { ...job, sha256, captureFps: question.captureFps })
       const read = await readOnce(vision, null, found, { ...question, clip: probe }, job)
-      return readingDocumentOf({ ...read, clip: { ...read.clip, path } })
+      const { outlines, contacts, features } = read
+      const answer = readingDocumentOf({ ...read, clip: { ...read.clip, path } })
+      return { answer, flights: { outlines, contacts, features } }
     } catch (thrown) {
       const problem = problemOf(thrown)
       if (!finalProblems.includes(problem.code)) throw thrown
       // As every machine would say it: by the path that the clip was put with.
-      return { ...problem, message: problem.message.replace(found, path) }
+      const answer = { ...problem, message: problem.message.replace(found, path) }
+      return { answer, flights: noFlights }
     }
   }
 
@@ -78,7 +82,7 @@ export async function work(
 
   async function read(clip: Taken): Promise<void> {
     const late = AbortSignal.timeout(clip.timeLimitSeconds * 1000)
-    const answer = await answerTo(clip, AbortSignal.any([signal, late])).catch(async (thrown: unknown) => {
+    const read = await answerTo(clip, AbortSignal.any([signal, late])).catch(async (thrown: unknown) => {
       const why = late.aborted ? tooLate(clip) : thrown
       const { message, hint } = problemOf(why)
       const said = signal.aborted ? 'The worker was stopped.' : `${message} ${hint}`
@@ -90,9 +94,9 @@ export async function work(
         await pause(Math.min(longestPauseMilliseconds, pollMilliseconds * 2 ** notHere++))
       return null
     })
-    if (answer === null) return
-    await patiently(() => queue.answer(clip, answer))
-    answered(clip, answer)
+    if (read === null) return
+    await patiently(() => queue.answer(clip, read.answer, read.flights))
+    answered(clip, read.answer)
   }
 
   async function takeOn(): Promise<void> {

@@ -75,7 +75,7 @@ export function createReadQueue({ workspace, surface, prober, bus }: Needs): Rea
     },
     cancel(sessionId) {
       const own = workspace.queued().filter(one => one.sessionId === sessionId)
-      workspace.takeFromQueue(sessionId)
+      workspace.takeFromQueue(sessionId, 'here')
       for (const { clipId } of own) running.get(clipId)?.stop.abort()
       changed(sessionId)
     },
@@ -104,7 +104,8 @@ export function createReadQueue({ workspace, surface, prober, bus }: Needs): Rea
 
 const isUnread = (state: string) => state === 'waiting' || state === 'reading'
 
-function wordsOf(thrown: unknown): string {
+/** What went wrong, as one line of a list. */
+export function wordsOf(thrown: unknown): string {
   const { message, hint } = isProblem(thrown) ? thrown : problemOf(thrown)
   return `${message} ${hint}`
 }

@@ -14,6 +14,8 @@ import { type Asked, askedOf, readOnce, wordsOf } from './read-once.ts'
 export type SurfaceReader = {
   /** Finds the hits of a clip; those that were there stay. `said` tells in words what came out. */
   readClip(clipId: string, job: Job): Promise<{ hitIds: string[]; said: string }>
+  /** The same of a clip that another machine read, as if it had been read here. */
+  takeIn(clipId: string, found: ReadClip): { hitIds: string[]; said: string }
   /** Reads one hit within its window, as one step of work that can be undone. */
   readHit(hitId: string, job: Job): Promise<BenchHit>
   /** Reads a hit again in the background, after something under its reading changed. */
@@ -50,14 +52,19 @@ export function createSurfaceReader({ workspace, vision, bus }: Needs): SurfaceR
   async function readClip(clipId: string, job: Job) {
     const clip = workspace.clip(clipId)
     const session = workspace.session(clip.sessionId)
-    const found = await read(clip, askedOf(probeOf(clip), session), job)
+    return enter(clip, await read(clip, askedOf(probeOf(clip), session), job))
+  }
+
+  /** Makes hits of what was found in a clip. */
+  function enter(clip: ClipRecord, found: ReadClip) {
+    const session = workspace.session(clip.sessionId)
     const hits = flightsOf(found).map((flight): FoundHit => {
       const frames = flight.outlines.map(({ frame }) => frame)
       const window = { fromFrame: Math.min(...frames), toFrame: Math.max(...frames) }
       const asked = wordsOf({ ...askedOf(probeOf(clip), session), window })
       return { window, outlines: flight.outlines, surface: { ...flight.surface, asked }, methodVersion }
     })
-    const hitIds = workspace.addFoundHits(clipId, hits)
+    const hitIds = workspace.addFoundHits(clip.id, hits)
     bus.say({ kind: 'changed', what: 'hits', id: null })
     return { hitIds, said: saidOf(found, hitIds.length) }
   }
@@ -114,8 +121,16 @@ export function createSurfaceReader({ workspace, vision, bus }: Needs): SurfaceR
     keep(hitId, flightIn(found, asked.window!) ?? { outlines: [], surface: none })
   }
 
+  function takeIn(clipId: string, { clip: _, ...flights }: ReadClip) {
+    const record = workspace.clip(clipId)
+    const clip = probeOf(record)
+    workspace.keepFlights(clip.sha256, wordsOf(askedOf(clip, workspace.session(record.sessionId))), flights)
+    return enter(record, { clip, ...flights })
+  }
+
   return {
     readClip,
+    takeIn,
     readHit,
     later(hitId) {
       if (closing.signal.aborted || workspace.clip(workspace.hit(hitId).row.clipId).probe === null) return

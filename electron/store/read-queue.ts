@@ -8,7 +8,7 @@ export const readQueueStore = (
   db: Database,
 ): Pick<
   Workspace,
-  'queued' | 'putInQueue' | 'setQueued' | 'takeFromQueue' | 'watchedFolders' | 'watchFolder'
+  'queued' | 'putInQueue' | 'putElsewhere' | 'setQueued' | 'takeFromQueue' | 'watchedFolders' | 'watchFolder'
 > => ({
   queued: () =>
     db
@@ -26,6 +26,12 @@ export const readQueueStore = (
         })
       }
     }),
+  putElsewhere: (clipId, place) => {
+    db.run(`INSERT OR REPLACE INTO read_queue (clip_id, state, said) VALUES ($clipId, 'elsewhere', $place)`, {
+      clipId,
+      place,
+    })
+  },
   setQueued: (clipId, state, said) => {
     db.run('UPDATE read_queue SET state = $state, said = $said WHERE clip_id = $clipId', {
       clipId,
@@ -33,11 +39,12 @@ export const readQueueStore = (
       said,
     })
   },
-  takeFromQueue: sessionId => {
+  takeFromQueue: (sessionId, where) => {
     db.run(
-      `DELETE FROM read_queue WHERE state IN ('waiting', 'reading')
+      `DELETE FROM read_queue WHERE state IN ('waiting', 'reading', 'elsewhere')
+         AND (state = 'elsewhere') = $elsewhere
          AND clip_id IN (SELECT id FROM clip WHERE session_id = $sessionId)`,
-      { sessionId },
+      { sessionId, elsewhere: where === 'elsewhere' ? 1 : 0 },
     )
   },
   watchedFolders: () =>

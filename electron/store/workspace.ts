@@ -50,11 +50,11 @@ export type FoundHit = {
   surface: SurfaceOfHit
   methodVersion: string
 }
-/** How far a clip of the queue is; `said` tells what came out of it or went wrong. */
+/** How far a clip of the queue is; `said` tells what came out of it or went wrong, or on which server it is. */
 export type Queued = {
   clipId: string
   sessionId: string
-  state: 'waiting' | 'reading' | 'done' | 'failed'
+  state: 'waiting' | 'reading' | 'elsewhere' | 'done' | 'failed'
   said: string
 }
 
@@ -161,8 +161,10 @@ export interface Workspace {
   /** Behind the others; a clip that was done or failed before waits anew. */
   putInQueue(clipIds: readonly string[]): void
   setQueued(clipId: string, state: Queued['state'], said: string): void
-  /** What has not been begun or finished leaves the queue. */
-  takeFromQueue(sessionId: string): void
+  /** The clip is on a server's queue now, for other machines. */
+  putElsewhere(clipId: string, place: string): void
+  /** What has not been begun or finished, here or on other machines, leaves the queue. */
+  takeFromQueue(sessionId: string, where: 'here' | 'elsewhere'): void
 
   watchedFolders(): { sessionId: string; folder: string; known: string[] }[]
   /** Null: the session watches none. `known` are the names that are no news. */

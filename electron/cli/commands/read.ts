@@ -4,6 +4,7 @@ import { WhorlError } from '../../../core/contract/problem.ts'
 import { ballKinds, ballNamed } from '../../../core/planning/balls.ts'
 import { createMedia } from '../../media/create-media.ts'
 import type { Question } from '../../queue/question.ts'
+import { usualTimeLimitSeconds } from '../../queue/tables.ts'
 import { createLanes } from '../../service/lanes.ts'
 import { readOnce } from '../../service/read-once.ts'
 import { readingDocumentOf } from '../../service/reading-document.ts'
@@ -46,7 +47,7 @@ const options = {
   },
   'time-limit': {
     takes: 'T',
-    says: 'on a queue: how long one clip may be read before another tries, 900s unless said',
+    says: `on a queue: how long one clip may be read before another tries, ${usualTimeLimitSeconds}s unless said`,
     read: durationSeconds,
   },
   json,
@@ -114,7 +115,7 @@ type Options = Given<typeof options>['options']
 const longestSeconds = 24 * 3600 - 1
 
 function jobBy(given: Options, server: string, question: Question) {
-  const timeLimitSeconds = Math.ceil(given['time-limit'] ?? 900)
+  const timeLimitSeconds = Math.ceil(given['time-limit'] ?? usualTimeLimitSeconds)
   if (given.workspace !== undefined)
     throw new WhorlError('usage', {
       what: 'A queue keeps its own results; --workspace does not go with it.',

@@ -1,5 +1,6 @@
 import { useMemo } from 'react'
-import type { ListedHit, Session } from '../../../core/contract/workspace.ts'
+import type { QueueEntry } from '../../../core/contract/queue.ts'
+import type { ClipRecord, ListedHit, Session } from '../../../core/contract/workspace.ts'
 import { ProblemNote } from '../../components/problem-note.tsx'
 import { Progress } from '../../components/progress.tsx'
 import { rpmScaleOf } from '../../components/rpm-scale.ts'
@@ -7,6 +8,7 @@ import { useAnswer } from '../../state/answers.ts'
 import { useSessionHits } from '../../state/hit-rows.ts'
 import { toggleClip, useOpenClip } from '../../state/open-clip.ts'
 import { ClipEntry } from './clip-entry.tsx'
+import { SessionElsewhere } from './session-elsewhere.tsx'
 import { SessionQueue } from './session-queue.tsx'
 
 /** The clips of an open session. */
@@ -15,7 +17,9 @@ export function ClipList({ session, adding }: { session: Session; adding: boolea
   const hits = useSessionHits(session.id)
   const paddles = useAnswer('paddles.list', {}, ['paddles'])
   const entries = useAnswer('queue.state', { sessionId: session.id }, ['queue', 'clips']).value?.entries ?? []
-  const unread = clips.value?.filter(clip => clip.hits === 0 && clip.problem === null).length ?? 0
+  const isOut = new Set(entries.flatMap(({ clipId, state }) => (unfinished.includes(state) ? [clipId] : [])))
+  const isUnread = (clip: ClipRecord) => clip.hits === 0 && clip.problem === null && !isOut.has(clip.id)
+  const unread = clips.value?.filter(isUnread).length ?? 0
   const openClip = useOpenClip(state => state.clipId)
   const scale = rpmScaleOf(hits.value?.flatMap(hit => hit.reading?.band ?? []) ?? [])
   const problem = clips.problem ?? hits.problem ?? paddles.problem
@@ -26,6 +30,7 @@ export function ClipList({ session, adding }: { session: Session; adding: boolea
       {problem && <ProblemNote problem={problem} />}
       {!clips.value && !clips.problem && <Progress progress={null} what="Looking at the clips" />}
       <SessionQueue session={session} entries={entries} unread={unread} />
+      <SessionElsewhere session={session} entries={entries} unread={unread} />
       <ul className="clips">
         {clips.value?.map(clip => (
           <ClipEntry
@@ -49,6 +54,8 @@ export function ClipList({ session, adding }: { session: Session; adding: boolea
     </>
   )
 }
+
+const unfinished: QueueEntry['state'][] = ['waiting', 'reading', 'elsewhere']
 
 function byClip(hits: readonly ListedHit[]): ReadonlyMap<string, ListedHit[]> {
   const clips = new Map<string, ListedHit[]>()

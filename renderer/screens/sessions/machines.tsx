@@ -38,8 +38,8 @@ export function Machines() {
         <span className="quiet">{problem ? problem.message : value ? countsOf(value) : 'no queue yet'}</span>
       </summary>
       <p className="quiet">
-        Clips that <code>whorl read --queue</code> puts on a PostgreSQL server are read by every machine on
-        which <code>whorl work</code> runs.
+        Clips that a session or <code>whorl read --queue</code> puts on a PostgreSQL server are read by every
+        machine on which <code>whorl work</code> runs.
       </p>
       {value && <Clips clips={value.clips} />}
       {problem && <ProblemNote problem={problem} onAgain={again} />}

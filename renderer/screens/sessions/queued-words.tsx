@@ -6,7 +6,7 @@ export function QueuedWords({ entry: { state, said, progress } }: { entry: Queue
   if (state === 'reading') return <Progress progress={progress} what="Reading begins" />
   return (
     <p className="quiet" role={state === 'failed' ? 'alert' : undefined}>
-      {state === 'waiting' ? 'Waits to be read.' : said}
+      {state === 'waiting' ? 'Waits to be read.' : state === 'elsewhere' ? 'With other machines.' : said}
     </p>
   )
 }

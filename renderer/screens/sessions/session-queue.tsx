@@ -15,14 +15,15 @@ export function SessionQueue({ session, entries, unread }: SessionQueueProps) {
   const ask = (name: 'queue.start' | 'queue.cancel') => () => {
     act.run(() => host.call(name, { sessionId: session.id }))
   }
-  const open = entries.filter(({ state }) => state === 'waiting' || state === 'reading').length
+  const here = entries.filter(({ state }) => state !== 'elsewhere')
+  const open = here.filter(({ state }) => state === 'waiting' || state === 'reading').length
   const failed = entries.filter(({ state }) => state === 'failed').length
   if (open === 0 && unread === 0) return null
   return (
     <div className="session-queue">
       {open > 0 ? (
         <Progress
-          progress={{ what: 'Reading the clips', done: entries.length - open, total: entries.length }}
+          progress={{ what: 'Reading the clips', done: here.length - open, total: here.length }}
           what="Reading the clips"
           onCancel={ask('queue.cancel')}
         />

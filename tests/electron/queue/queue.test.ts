@@ -5,7 +5,8 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
 import { type Problem, problemOf } from '../../../core/contract/problem.ts'
 import { placeOfString } from '../../../electron/export/postgres-place.ts'
 import { createMedia } from '../../../electron/media/create-media.ts'
-import { type Answer, type ClipQueue, openQueue, type Put } from '../../../electron/queue/queue.ts'
+import type { Answer } from '../../../electron/queue/answer.ts'
+import { type ClipQueue, openQueue, type Put } from '../../../electron/queue/queue.ts'
 import { queueAnswers, queueState } from '../../../electron/queue/state.ts'
 import { work } from '../../../electron/queue/work.ts'
 import type { Vision } from '../../../electron/vision/vision.ts'
@@ -108,6 +109,22 @@ describe('clips on a queue', () => {
     expect(await queue.isEmpty()).toBe(true)
     await queue.put(clip())
     expect((await queueState(url)).clips).toMatchObject([{ state: 'waiting', attempts: 0, said: '' }])
+  })
+
+  it('begin anew when they are put again and their answer has no flights beside it, as the first tables had none', async () => {
+    const { url, query } = await server.newDatabase()
+    const queue = await queueAt(url)
+    await queue.put(clip())
+    await queue.answer((await queue.take())!, answerOf('one'))
+    await query('ALTER TABLE whorl_queue.whorl_clip DROP COLUMN flights')
+    const later = await queueAt(url)
+    expect(await counts(url)).toMatchObject({ waiting: 0, read: 1 })
+    await later.put(clip())
+    expect(await counts(url)).toMatchObject({ waiting: 1, read: 0 })
+    await later.answer((await later.take())!, answerOf('two'))
+    await later.put(clip())
+    expect(await answersAt(url)).toEqual([answerOf('two')])
+    expect(await counts(url)).toMatchObject({ waiting: 0, read: 1 })
   })
 
   it('go back when they are not read within their time', async () => {
