@@ -45,6 +45,8 @@ export type CheckEvidence = {
   yWords: string
   /** Places along x worth a line, with a word for each. */
   lines: { x: number; word: string }[]
+  /** The straight line that was laid through the points, by its ends; null without one. */
+  fit: [[x: number, y: number], [x: number, y: number]] | null
 }
 /** What came out: a rate or a readout, whichever was asked for. */
 export type CheckDone = {

@@ -33,7 +33,8 @@ export async function checkClip(
     const { captureFps } = ask
     const asked = ask.way === 'bands' ? { way: 'lamp' as const, lampHertz: ask.lampHertz, captureFps } : ask
     const found = await readoutOfClip(eyes.media, path, asked, job)
-    return { rate: null, readout: readoutCheckOf(asked.way, captureFps, found), evidence: null }
+    const readout = readoutCheckOf(asked.way, captureFps, found)
+    return { rate: null, readout, evidence: found.measured ? found.evidence : null }
   }
   const { found, evidence } = await seen(eyes, path, ask, job)
   return { rate: rateCheckOf(ask.way, ask.nominalFps, found), readout: null, evidence }
@@ -83,6 +84,7 @@ async function turntable(
       lines: [1, 2].flatMap(k =>
         k * turn <= farthest ? [{ x: k * turn, word: k === 1 ? 'one turn' : 'two turns' }] : [],
       ),
+      fit: null,
     },
   }
 }
@@ -97,6 +99,7 @@ async function lamp({ media }: Eyes, path: string, ask: Ask<'lamp'>, job: JobOpt
       xWords: 'frame',
       yWords: 'brightness',
       lines: [],
+      fit: null,
     },
   }
 }
@@ -124,6 +127,7 @@ async function drop({ vision }: Eyes, path: string, ask: Ask<'drop'>, job: JobOp
       xWords: 'frame',
       yWords: 'height of the ball from the top, px',
       lines: [],
+      fit: null,
     },
   }
 }

@@ -1,5 +1,7 @@
+import type { CheckEvidence } from '../../contract/checks.ts'
 import { straightLine } from '../../numerics/straight-line.ts'
 import type { Luma } from '../../vision/luma.ts'
+import { thinned } from './late-rows.ts'
 import { noReadout, type ReadoutFound, readoutFound } from './readout-found.ts'
 import { type SweptEdge, sweptEdge } from './swept-edge.ts'
 
@@ -57,13 +59,30 @@ export class EdgeReadout {
       [
         `${places.length} places of the edge, at up to ${Math.max(...speeds.map(Math.abs)).toFixed(1)} px a frame; its own slant is ${line.intercept.toFixed(1)} px.`,
       ],
+      leaning(places, line),
       howTo,
     )
   }
 }
 
+type Place = { speedPx: number; slantPx: number }
+
+/** The edge's lean against its speed: the readout is the slope. */
+function leaning(places: readonly Place[], line: { intercept: number; slope: number }): CheckEvidence {
+  const speeds = places.map(place => place.speedPx)
+  const end = (speed: number): [number, number] => [speed, line.intercept + line.slope * speed]
+  return {
+    points: thinned(places).map(({ speedPx, slantPx }) => [speedPx, slantPx]),
+    joined: false,
+    xWords: 'speed of the edge, px a frame',
+    yWords: 'lean of the edge over the picture’s height, px',
+    lines: [],
+    fit: [end(Math.min(...speeds)), end(Math.max(...speeds))],
+  }
+}
+
 /** The edge's slant and speed (px a frame) where it is seen three times running. */
-function placesIn(track: readonly (SweptEdge | null)[]) {
+function placesIn(track: readonly (SweptEdge | null)[]): Place[] {
   return track.flatMap((edge, i) => {
     const [before, after] = [track[i - 1], track[i + 1]]
     if (!edge || !before || !after) return []

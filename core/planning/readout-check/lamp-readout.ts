@@ -1,4 +1,6 @@
 import { levenbergMarquardt } from '../../numerics/levenberg-marquardt.ts'
+import { wrapAngle } from '../../numerics/wrap-angle.ts'
+import { type LateRow, lateRows } from './late-rows.ts'
 import { patchInflation } from './patch-inflation.ts'
 import { noReadout, type ReadoutFound, readoutFound } from './readout-found.ts'
 
@@ -72,6 +74,7 @@ export function lampReadout(
     [
       `The bands make ${Math.abs(periods).toFixed(3)} periods over the picture’s height and change the light by ${(100 * Math.hypot(c, s)).toFixed(1)} %.`,
     ],
+    lateRows(lateBy(waves, rows, fit.parameters, lampHertz), periods / lampHertz),
     'Film for longer, with a shorter exposure, or check with a spinning pattern or a moving edge.',
   )
 }
@@ -86,6 +89,26 @@ function wavesOf(light: readonly ArrayLike<number>[]): Float64Array {
   return Float64Array.from({ length: light.length * rows }, (_, k) => {
     const mean = means[k % rows]!
     return mean > 0 ? light[Math.floor(k / rows)]![k % rows]! / mean - 1 : 0
+  })
+}
+
+/** How late each row sees the wave: its phase against that of the fitted wave at the top, on the turn next to the fit. */
+function lateBy(
+  waves: Float64Array,
+  rows: number,
+  [perFrame, periods, c, s]: ArrayLike<number> & Iterable<number>,
+  lampHertz: number,
+): LateRow[] {
+  return Array.from({ length: rows }, (_, y) => {
+    let [re, im] = [0, 0]
+    for (let i = 0; i * rows < waves.length; i++) {
+      const angle = turn * perFrame! * i
+      re += waves[i * rows + y]! * Math.cos(angle)
+      im -= waves[i * rows + y]! * Math.sin(angle)
+    }
+    const height = (y + 0.5) / rows
+    const off = wrapAngle(Math.atan2(im, re) + Math.atan2(s!, c!) - turn * periods! * height)
+    return { height, lateSeconds: (periods! * height + off / turn) / lampHertz }
   })
 }
 

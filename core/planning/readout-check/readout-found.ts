@@ -1,6 +1,14 @@
+import type { CheckEvidence } from '../../contract/checks.ts'
+
 /** How long a sensor takes from its first row to its last, with its standard uncertainty; or why it cannot be said. */
 export type ReadoutFound =
-  | { measured: true; readoutSeconds: number; standardUncertaintySeconds: number; remarks: string[] }
+  | {
+      measured: true
+      readoutSeconds: number
+      standardUncertaintySeconds: number
+      remarks: string[]
+      evidence: CheckEvidence
+    }
   | { measured: false; reason: string; tip: string }
 
 export const noReadout = (reason: string, tip: string): ReadoutFound => ({ measured: false, reason, tip })
@@ -15,6 +23,7 @@ export function readoutFound(
   readoutSeconds: number,
   fitSeconds: number,
   remarks: string[],
+  evidence: CheckEvidence,
   surer: string,
 ): ReadoutFound {
   const standardUncertaintySeconds = Math.hypot(fitSeconds, rateRelative * readoutSeconds)
@@ -40,5 +49,6 @@ export function readoutFound(
         ? ['No different from 0: a global shutter, or close to one.']
         : []),
     ],
+    evidence,
   }
 }

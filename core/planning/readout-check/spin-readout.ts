@@ -1,6 +1,7 @@
 import { levenbergMarquardt } from '../../numerics/levenberg-marquardt.ts'
 import { wrapAngle } from '../../numerics/wrap-angle.ts'
 import { type Beats, beatsOfPixels, type PixelBeat } from './beats-of-pixels.ts'
+import { lateRows } from './late-rows.ts'
 import { patchInflation } from './patch-inflation.ts'
 import { noReadout, type ReadoutFound, readoutFound } from './readout-found.ts'
 
@@ -43,7 +44,7 @@ export function spinReadout(
       `The pattern comes round ${cycles.toFixed(1)} times; ${fewestTurns} times at least are needed.`,
       howTo,
     )
-  const { fit, inflation, fold, count } = spinFit(beats, heightPx)
+  const { fit, inflation, fold, count, late } = spinFit(beats, heightPx)
   const scatter = Math.sqrt(fit.sumOfSquares / count)
   if (!fit.covariance || !(scatter < mostScatter))
     return noReadout('What moves does not turn evenly about one middle.', howTo)
@@ -56,6 +57,10 @@ export function spinReadout(
     [
       `The pattern comes round ${(beats.cyclesPerFrame * captureFps).toFixed(2)} times a second (${Math.abs(fold)} a turn), ${cycles.toFixed(0)} times in the clip.`,
     ],
+    lateRows(
+      late.map(({ height, phase }) => ({ height, lateSeconds: phase / perSecond })),
+      fit.parameters[2]! / perSecond,
+    ),
     howTo,
   )
 }
@@ -102,7 +107,26 @@ function spinFit({ pixels }: Beats, heightPx: number) {
   used.forEach((pixel, i) => {
     map[Math.floor(pixel.y) * across + Math.floor(pixel.x)] = fit.residuals[i]!
   })
-  return { fit, inflation: patchInflation(map, across), fold: start.fold, count: used.length }
+  // What is left of a pixel's phase once the pattern's own is taken out: how much of a turn its row is behind.
+  const behind = used.map((pixel, i) => ({
+    ...pixel,
+    phase: fit.parameters[2]! * (pixel.y / heightPx) - fit.residuals[i]! / weights[i]!,
+  }))
+  const late = phasesOfRows(behind, heightPx)
+  return { fit, inflation: patchInflation(map, across), fold: start.fold, count: used.length, late }
+}
+
+/** The mean over each row, weighted as the fit weighs them. */
+function phasesOfRows(pixels: readonly PixelBeat[], heightPx: number): { height: number; phase: number }[] {
+  const sums = Array.from({ length: heightPx }, () => ({ phase: 0, weight: 0 }))
+  for (const { y, phase, amplitude } of pixels) {
+    const row = sums[Math.floor(y)]!
+    row.phase += amplitude ** 2 * phase
+    row.weight += amplitude ** 2
+  }
+  return sums.flatMap(({ phase, weight }, y) =>
+    weight > 0 ? [{ height: (y + 0.5) / heightPx, phase: phase / weight }] : [],
+  )
 }
 
 const strongIn = (pixels: readonly PixelBeat[]) => {

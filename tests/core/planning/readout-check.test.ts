@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { EdgeReadout } from '../../../core/planning/readout-check/edge-readout.ts'
 import { lampReadout } from '../../../core/planning/readout-check/lamp-readout.ts'
+import { lateRows } from '../../../core/planning/readout-check/late-rows.ts'
 import { readoutCheckOf } from '../../../core/planning/readout-check/readout-check-of.ts'
 import type { ReadoutFound } from '../../../core/planning/readout-check/readout-found.ts'
 import { readoutFound } from '../../../core/planning/readout-check/readout-found.ts'
@@ -26,6 +27,27 @@ function expectReadout(found: ReadoutFound, truthSeconds: number) {
   expect(off).toBeLessThan(Math.max(0.05 * truthSeconds, 2e-5))
   expect(off).toBeLessThan(3 * found.standardUncertaintySeconds)
 }
+
+/** The slope of a straight line through points by the normal equations, written out. */
+function slopeOf(points: readonly (readonly [number, number])[]): number {
+  const n = points.length
+  const [x, y] = [0, 1].map(k => points.reduce((sum, point) => sum + point[k]!, 0) / n) as [number, number]
+  const along = points.reduce((sum, [a, b]) => sum + (a - x) * (b - y), 0)
+  return along / points.reduce((sum, [a]) => sum + (a - x) ** 2, 0)
+}
+
+/** What is drawn tells the same: the points lie along a line that rises by the readout, and so does the drawn line. */
+function expectDrawn(found: ReadoutFound, truthSeconds: number, secondsPerSlope: number) {
+  if (!found.measured) throw new Error(found.reason)
+  const { points, fit } = found.evidence
+  expect(points.length).toBeGreaterThan(20)
+  const [[x, y], [toX, toY]] = fit!
+  for (const slope of [slopeOf(points), (toY - y) / (toX - x)])
+    expect(Math.abs(slope * secondsPerSlope - truthSeconds)).toBeLessThan(0.05 * truthSeconds)
+}
+/** ms over hundredths of the height. */
+const perHeight = 0.1
+
 const reasonOf = (found: ReadoutFound) => (found.measured ? 'measured' : found.reason)
 
 describe('bands of a lamp', () => {
@@ -41,7 +63,9 @@ describe('bands of a lamp', () => {
     ['5.5 ms at 120 fps, light that goes out', hardWave, 120, 0.0055],
     ['12 ms at 60 fps, light that goes out', hardWave, 60, 0.012],
   ])('of 100 flashes a second: %s', (_, wave, fps, readoutSeconds) => {
-    expectReadout(look(litWall(100, wave), 100, { fps, readoutSeconds }), readoutSeconds)
+    const found = look(litWall(100, wave), 100, { fps, readoutSeconds })
+    expectReadout(found, readoutSeconds)
+    expectDrawn(found, readoutSeconds, perHeight)
   })
 
   it('the mains run 0.03 % fast', () => {
@@ -83,7 +107,9 @@ describe('a line on a disc that spins', () => {
   }
 
   it.each([15, -15])('%d turns a second', turnsPerSecond => {
-    expectReadout(look(turnsPerSecond), 0.003)
+    const found = look(turnsPerSecond)
+    expectReadout(found, 0.003)
+    expectDrawn(found, 0.003, perHeight)
   })
 
   it('too slow and too short are refused', () => {
@@ -110,7 +136,10 @@ describe('an edge that is moved', () => {
   }
 
   it('leaning by 4 px of itself', () => {
-    expectReadout(look(movedBar(camera, 26, 3, 4)), 0.003)
+    const found = look(movedBar(camera, 26, 3, 4))
+    expectReadout(found, 0.003)
+    // px of lean over px a frame are frames.
+    expectDrawn(found, 0.003, 1 / camera.fps)
   })
 
   it('a global shutter reads 0', () => {
@@ -130,13 +159,19 @@ describe('an edge that is moved', () => {
 describe('what a check says', () => {
   it('a ball that falls through 2.5 heights a second reads 1 % off with 4 ms left out', () => {
     // rows a second · readout / rows: the factor in the method's "time of a frame", point 3.
-    const { rpmEffect } = readoutCheckOf('spin', 240, readoutFound(0.004, 0.0001, [], ''))
+    const { rpmEffect } = readoutCheckOf(
+      'spin',
+      240,
+      readoutFound(0.004, 0.0001, [], lateRows([], 0.004), ''),
+    )
     expect(rpmEffect.uncorrectedRelative).toBeCloseTo(0.01, 9)
     expect(rpmEffect.leftRelative).toBeCloseTo(0.00025, 5)
   })
 
   it('a picture that was filmed upside down is refused', () => {
-    expect(reasonOf(readoutFound(-0.004, 0.0001, [], ''))).toContain('before the topmost')
+    expect(reasonOf(readoutFound(-0.004, 0.0001, [], lateRows([], -0.004), ''))).toContain(
+      'before the topmost',
+    )
   })
 
   it('nothing measured is a problem with reason and way out', () => {

@@ -142,6 +142,7 @@ describe('the cameras', () => {
           xWords: 'frame',
           yWords: 'brightness',
           lines: [],
+          fit: null,
         },
       }),
     })
