@@ -1,5 +1,5 @@
 import { turnedBack } from '../../geometry/rotation.ts'
-import { tangents, type Vector } from '../../geometry/vector.ts'
+import { scaled, tangents, type Vector } from '../../geometry/vector.ts'
 import { facing } from './pair.ts'
 import type { Sight } from './sights.ts'
 import type { Pair } from './steps.ts'
@@ -23,36 +23,40 @@ const sines = Float32Array.from({ length: waves * places }, (_, k) =>
 /** One frame's pattern rolled out about an axis, as waves: the pattern, its square and where it was seen. */
 type Rolled = { pattern: Float32Array; square: Float32Array; mask: Float32Array }
 
+/** Pairs of a set whose masks are looked at: they change little from pair to pair. */
+const maskPairs = 4
+
 /**
- * How like two frames are after each of `angles` turns about an axis: correlation, and the share of a whole disc
- * that both show, pair after pair. A turn about the axis is a shift along rows of latitude, so that all turns
- * of all pairs come from one rolling out of each frame (correlation theorem of the Fourier series).
+ * How like frames are after each of `angles` turns about an axis: correlation over all pairs of a set at once, and
+ * the share of a whole disc that both frames of a pair show, set after set. A turn about the axis is a shift along
+ * rows of latitude, so that all turns of all pairs come from one rolling out of each frame (correlation
+ * theorem of the Fourier series), and pairs that lie equally far apart add up before they are turned.
  */
 export function likenessAbout(
   sheets: Sheets,
   sights: readonly Sight[],
   axis: Vector,
-  pairs: readonly Pair[],
+  sets: readonly (readonly Pair[])[],
 ): { correlation: Float32Array; shared: Float32Array } {
   const [first, second] = tangents(axis)
-  const rolled = new Map<number, Rolled>()
-  const of = (i: number) => {
-    const known = rolled.get(i) ?? rolledOut(sheets.values[i]!, sheets, sights[i]!, [first, second, axis])
-    rolled.set(i, known)
-    return known
-  }
-  const correlation = new Float32Array(pairs.length * angles)
-  const shared = new Float32Array(pairs.length * angles)
-  pairs.forEach(([i, j], p) => {
-    const [a, b] = [of(i), of(j)]
-    const same = shifted(a.pattern, b.pattern, waves)
-    const own = shifted(a.square, b.mask, maskWaves)
-    const other = shifted(a.mask, b.square, maskWaves)
-    const seen = shifted(a.mask, b.mask, maskWaves)
+  const rolled = sights.map((sight, i) => rolledOut(sheets.values[i]!, sheets, sight, [first, second, axis]))
+  const correlation = new Float32Array(sets.length * angles)
+  const shared = new Float32Array(sets.length * angles)
+  sets.forEach((pairs, set) => {
+    const few = pairs.filter((_, p) => p % Math.ceil(pairs.length / maskPairs) === 0)
+    const of = (all: readonly Pair[], a: keyof Rolled, b: keyof Rolled, count: number) =>
+      shifted(
+        all.map(([i, j]) => [rolled[i]![a], rolled[j]![b]] as const),
+        count,
+      )
+    const same = of(pairs, 'pattern', 'pattern', waves)
+    const own = of(few, 'square', 'mask', maskWaves)
+    const other = of(few, 'mask', 'square', maskWaves)
+    const seen = of(few, 'mask', 'mask', maskWaves)
     for (let k = 0; k < angles; k++) {
       const spread = own[k]! * other[k]!
-      correlation[p * angles + k] = spread > 0 ? Math.max(-1, Math.min(1, same[k]! / Math.sqrt(spread))) : 0
-      shared[p * angles + k] = Math.max(0, seen[k]! / wholeDisc)
+      correlation[set * angles + k] = spread > 0 ? Math.max(-1, Math.min(1, same[k]! / Math.sqrt(spread))) : 0
+      shared[set * angles + k] = Math.max(0, seen[k]! / wholeDisc)
     }
   })
   return { correlation, shared }
@@ -81,58 +85,128 @@ function rolledOut(
   const pattern = new Float32Array(rows * waves * 2)
   const square = new Float32Array(rows * maskWaves * 2)
   const mask = new Float32Array(rows * maskWaves * 2)
+  const [weighted, squared, weights] = [
+    new Float64Array(places),
+    new Float64Array(places),
+    new Float64Array(places),
+  ]
   for (let row = 0; row < rows; row++) {
     const latitude = ((row + 0.5) / rows - 0.5) * Math.PI
-    const [ring, up] = [Math.cos(latitude), Math.sin(latitude)]
+    const ring = Math.cos(latitude)
     const root = Math.sqrt(ring)
+    const [ax, ay, az] = scaled(a, ring)
+    const [bx, by, bz] = scaled(b, ring)
+    const [cx, cy, cz] = scaled(c, Math.sin(latitude))
     for (let k = 0; k < places; k++) {
-      const [cos, sin] = [ring * cosines[places + k]!, ring * sines[places + k]!]
-      const z = cos * a[2] + sin * b[2] + up * c[2]
-      if (z > -facing) continue
-      const u = (cos * a[0] + sin * b[0] + up * c[0] + 1) * half
-      const v = (cos * a[1] + sin * b[1] + up * c[1] + 1) * half
-      const at = Math.round(v) * size + Math.round(u)
-      const weight = -z * root
-      const value = sheet[at]!
-      const weighted = weight * value
-      for (let w = 0; w < waves; w++) {
-        const [cw, sw] = [cosines[w * places + k]!, sines[w * places + k]!]
-        const into = 2 * (row * waves + w)
-        pattern[into]! += weighted * cw
-        pattern[into + 1]! += weighted * sw
-        if (w >= maskWaves) continue
-        const maskInto = 2 * (row * maskWaves + w)
-        square[maskInto]! += weighted * value * cw
-        square[maskInto + 1]! += weighted * value * sw
-        mask[maskInto]! += weight * cw
-        mask[maskInto + 1]! += weight * sw
+      const cos = cosines[places + k]!
+      const sin = sines[places + k]!
+      const z = cos * az + sin * bz + cz
+      if (z > -facing) {
+        weights[k] = 0
+        weighted[k] = 0
+        squared[k] = 0
+        continue
       }
+      // Half a node more, for the cut to whole numbers to be the nearest.
+      const column = ((cos * ax + sin * bx + cx + 1) * half + 0.5) | 0
+      const line = ((cos * ay + sin * by + cy + 1) * half + 0.5) | 0
+      const value = sheet[line * size + column]!
+      const weight = -z * root
+      weights[k] = weight
+      weighted[k] = weight * value
+      squared[k] = weight * value * value
     }
+    intoWaves(weighted, pattern, row, waves)
+    intoWaves(squared, square, row, maskWaves)
+    intoWaves(weights, mask, row, maskWaves)
   }
   return { pattern, square, mask }
 }
 
-const turns = Float32Array.from({ length: angles }, (_, k) => (2 * Math.PI * k) / angles)
+/**
+ * The first `count` waves of one row, cosine and sine. Places half a row apart, and places as far before as after the
+ * middle, share their cosines but for the sign: they are added up first. Spoils `row`.
+ */
+function intoWaves(row: Float64Array, into: Float32Array, at: number, count: number): void {
+  const half = places / 2
+  const quarter = places / 4
+  for (let k = 0; k < half; k++) {
+    const near = row[k]!
+    const far = row[k + half]!
+    row[k] = near + far
+    row[k + half] = near - far
+  }
+  for (let w = 0; w < count; w++) {
+    // Of even waves the sums count, of odd ones the differences; cosines mirror with the sign of (−1)^w, sines against it.
+    const from = w % 2 === 0 ? 0 : half
+    const sign = w % 2 === 0 ? 1 : -1
+    const line = w * places
+    let re = row[from]! + row[from + quarter]! * cosines[line + quarter]!
+    let im = row[from + quarter]! * sines[line + quarter]!
+    for (let k = 1; k < quarter; k++) {
+      const one = row[from + k]!
+      const other = sign * row[from + half - k]!
+      re += (one + other) * cosines[line + k]!
+      im += (one - other) * sines[line + k]!
+    }
+    const place = 2 * (w * rows + at)
+    into[place] = re
+    into[place + 1] = im
+  }
+}
+
+const quarterTurn = angles / 4
 const turnCosines = Float32Array.from({ length: waves * angles }, (_, k) =>
-  Math.cos(Math.floor(k / angles) * turns[k % angles]!),
+  Math.cos((2 * Math.PI * Math.floor(k / angles) * (k % angles)) / angles),
 )
 const turnSines = Float32Array.from({ length: waves * angles }, (_, k) =>
-  Math.sin(Math.floor(k / angles) * turns[k % angles]!),
+  Math.sin((2 * Math.PI * Math.floor(k / angles) * (k % angles)) / angles),
 )
 
-/** Σ a(φ)·b(φ + θ) over rows and places for each θ. */
-function shifted(a: Float32Array, b: Float32Array, count: number): Float32Array {
+/**
+ * Mean over the pairs (a, b) of Σ a(φ)·b(φ + θ) over rows and places, for each θ. Angles in all four quarters are
+ * made of the same sums of even and odd waves, but for signs.
+ */
+function shifted(pairs: readonly (readonly [Float32Array, Float32Array])[], count: number): Float32Array {
   const sums = new Float32Array(angles)
-  for (let w = 0; w < count; w++) {
-    let [even, odd] = [0, 0]
-    for (let row = 0; row < rows; row++) {
-      const at = 2 * (row * count + w)
-      even += a[at]! * b[at]! + a[at + 1]! * b[at + 1]!
-      odd += a[at]! * b[at + 1]! - a[at + 1]! * b[at]!
+  const cosine = new Float64Array(count)
+  const sine = new Float64Array(count)
+  for (const [a, b] of pairs) {
+    for (let w = 0; w < count; w++) {
+      let even = 0
+      let odd = 0
+      for (let at = 2 * w * rows; at < 2 * (w + 1) * rows; at += 2) {
+        const re = a[at]!
+        const im = a[at + 1]!
+        even += re * b[at]! + im * b[at + 1]!
+        odd += re * b[at + 1]! - im * b[at]!
+      }
+      cosine[w]! += even
+      sine[w]! += odd
     }
-    const twice = (w === 0 ? 1 : 2) / places
-    for (let k = 0; k < angles; k++)
-      sums[k]! += twice * (even * turnCosines[w * angles + k]! + odd * turnSines[w * angles + k]!)
+  }
+  for (let w = 0; w < count; w++) {
+    const share = (w === 0 ? 1 : 2) / places / pairs.length
+    cosine[w]! *= share
+    sine[w]! *= share
+  }
+  for (let k = 0; k <= quarterTurn; k++) {
+    let evenCos = 0
+    let oddCos = 0
+    let evenSin = 0
+    let oddSin = 0
+    for (let w = 0; w < count; w += 2) {
+      evenCos += cosine[w]! * turnCosines[w * angles + k]!
+      evenSin += sine[w]! * turnSines[w * angles + k]!
+    }
+    for (let w = 1; w < count; w += 2) {
+      oddCos += cosine[w]! * turnCosines[w * angles + k]!
+      oddSin += sine[w]! * turnSines[w * angles + k]!
+    }
+    sums[k] = evenCos + oddCos + evenSin + oddSin
+    sums[(angles - k) % angles] = evenCos + oddCos - evenSin - oddSin
+    sums[2 * quarterTurn + k] = evenCos - oddCos + evenSin - oddSin
+    sums[2 * quarterTurn - k] = evenCos - oddCos - evenSin + oddSin
   }
   return sums
 }

@@ -1,13 +1,17 @@
+import { rotationFromVector } from '../../geometry/rotation.ts'
 import { length, scaled, sum, tangents, unit, type Vector } from '../../geometry/vector.ts'
 import { type Agreement, totalOf } from './agreement.ts'
+import { product } from './pair.ts'
 import { distinct, type Found } from './search.ts'
 
-/** Rotations whose whole flights differ by less than this, radians, stand on one and the same hill of the agreement. */
-export const sameHill = 0.15
-/** Further apart than this they never do. */
-const otherHill = 1.5
+/** Rotations whose poses never differ by more than this, radians, stand on one and the same hill of the agreement. */
+const sameHill = 0.2
+/** Where they differ by more than this they never do. */
+const otherHill = 0.75
 /** A hill's slope may dip by this share between two places of it: the agreement is not quite smooth. */
 const dip = 0.03
+/** Before the middle the poses differ as they do behind it. */
+const timesCompared = 8
 const keptHills = 6
 const keptAbout = 3
 /** Step and reach of the scan about one axis, radians over the whole flight: a hole is about 0.7 from the next. */
@@ -31,13 +35,30 @@ export function ratesAbout(agreement: Agreement, rotation: Vector, seconds: numb
     .map(one => one.rotation)
 }
 
+/** The largest angle between the poses that two rotations give a ball along a flight; its middle is common to both. */
+function posesApart(a: Vector, b: Vector, seconds: number): number {
+  let apart = 0
+  for (let k = 1; k <= timesCompared; k++) {
+    const t = (seconds / 2) * (k / timesCompared)
+    const between = product(rotationFromVector(scaled(a, t)), rotationFromVector(scaled(b, -t)))
+    const cosine = (between[0] + between[4] + between[8] - 1) / 2
+    apart = Math.max(apart, Math.acos(Math.max(-1, Math.min(1, cosine))))
+  }
+  return apart
+}
+
 /** The tops of the hills that the found rotations stand on, each once, best first. */
-export function hillsOf(agreement: Agreement, found: readonly Found[], seconds: number): Found[] {
+export function hillsOf(
+  agreement: Agreement,
+  found: readonly Found[],
+  seconds: number,
+  settled: (one: Found) => Found,
+): Found[] {
   const tops: Found[] = []
   const isOn = (one: Found) =>
     tops.some(top => {
       const [a, b] = [one.rotation, top.rotation]
-      const apart = length(sum(a, scaled(b, -1))) * seconds
+      const apart = posesApart(a, b, seconds)
       if (apart < sameHill || apart > otherHill) return apart < sameHill
       const valley = (1 - dip) * Math.min(one.score, top.score)
       return [1 / 3, 2 / 3].every(
@@ -47,16 +68,21 @@ export function hillsOf(agreement: Agreement, found: readonly Found[], seconds: 
   for (const one of [...found].sort((a, b) => b.score - a.score)) {
     if (tops.length === keptHills) break
     if (isOn(one)) continue
-    const top = climbed(agreement, one, seconds)
+    const top = settled(one)
     if (!isOn(top)) tops.push(top)
   }
   return tops.sort((a, b) => b.score - a.score)
 }
 
-/** To the top of the hill: along the rate and across it by parabolas, in ever smaller steps. */
-export function climbed(agreement: Agreement, start: Found, seconds: number): Found {
+/** To the top of the hill: along the rate and across it by parabolas, in ever smaller steps (radians over the flight). */
+export function climbed(
+  agreement: Agreement,
+  start: Found,
+  seconds: number,
+  steps: readonly number[],
+): Found {
   let best = start
-  for (const step of [0.12, 0.06, 0.03]) {
+  for (const step of steps) {
     const axis = unit(best.rotation)
     const tilt = (step / 2) * length(best.rotation)
     const ways = [scaled(axis, step / seconds), ...tangents(axis).map(across => scaled(across, tilt))]

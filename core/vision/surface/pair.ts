@@ -106,30 +106,3 @@ export function meet(
 
 /** Weight of a place by how squarely both frames look at it. */
 export const squarely = (disc: Disc, m: Meeting): number => disc.z[m.node]! * m.z
-
-/** How like the two patterns are where both show: weighted correlation, −1 to 1, and the places it rests on. */
-export function likeness(
-  sheets: Sheets,
-  sights: readonly Sight[],
-  i: number,
-  j: number,
-  rotation: Vector,
-  stride: number,
-): { correlation: number; places: number } {
-  let [s, a, b, aa, bb, ab, places] = [0, 0, 0, 0, 0, 0, 0]
-  const own = sheets.values[i]!
-  const { node } = sheets.disc
-  meet(sheets, sights, i, j, rotation, stride, m => {
-    const weight = squarely(sheets.disc, m)
-    const mine = own[node[m.node]!]!
-    s += weight
-    a += weight * mine
-    b += weight * m.value
-    aa += weight * mine * mine
-    bb += weight * m.value * m.value
-    ab += weight * mine * m.value
-    places++
-  })
-  const spread = (aa - (a * a) / s) * (bb - (b * b) / s)
-  return { correlation: spread > 0 ? (ab - (a * b) / s) / Math.sqrt(spread) : 0, places }
-}

@@ -1,3 +1,4 @@
+import type { Rotation } from '../../geometry/rotation.ts'
 import type { Vector } from '../../geometry/vector.ts'
 import { choleskyFactor, choleskySolve } from '../../numerics/cholesky.ts'
 import { meet, squarely, turnBetween } from './pair.ts'
@@ -16,6 +17,8 @@ const perFrame = 5
 const shared = 3
 const own = 2 * perFrame
 const all = own + shared
+/** Slopes of which all answers of a pair are made: frame i's pattern (2), frame j's turn (3) and pattern (2), and outwards. */
+const slopes = 8
 const doubtful = 1.2
 /** Standard uncertainties beforehand: a frame's turn, rad, and centre, ball radii; what all centres and radii share. */
 const turnPrior = 0.3
@@ -38,52 +41,44 @@ export function posesOf(
   const size = perFrame * n + shared
   const normal = new Float64Array(size * size)
   const pull = new Float64Array(size)
-  const block = new Float64Array(all * all)
-  const g = new Float64Array(all)
-  const row = new Float64Array(all)
+  const products = new Float64Array(slopes * slopes)
+  const pulls = new Float64Array(slopes)
+  const row = new Float64Array(slopes)
   const { disc } = sheets
   let squares = 0
   let total = 0
   for (const [i, j] of pairs) {
-    block.fill(0)
-    g.fill(0)
+    products.fill(0)
+    pulls.fill(0)
     const sheet = sheets.values[i]!
-    const r = turnBetween(sights[i]!, sights[j]!, rotation)
     const { half, size: width } = disc
     meet(sheets, sights, i, j, rotation, stride, m => {
       const at = disc.node[m.node]!
       const e = m.value - sheet[at]!
       const weight = squarely(disc, m) / (1 + (e / doubtful) ** 2)
-      const a = -m.z * m.slopeY
-      const b = m.z * m.slopeX
-      const c = m.x * m.slopeY - m.y * m.slopeX
-      row[0] = -(r[0] * a + r[3] * b + r[6] * c)
-      row[1] = -(r[1] * a + r[4] * b + r[7] * c)
-      row[2] = -(r[2] * a + r[5] * b + r[8] * c)
-      row[3] = (-half * (sheet[at + 1]! - sheet[at - 1]!)) / 2
-      row[4] = (-half * (sheet[at + width]! - sheet[at - width]!)) / 2
-      row[5] = a
-      row[6] = b
-      row[7] = c
-      row[8] = m.slopeX
-      row[9] = m.slopeY
-      row[10] = row[3]! + row[8]!
-      row[11] = row[4]! + row[9]!
-      row[12] = disc.x[m.node]! * row[3]! + disc.y[m.node]! * row[4]! + m.x * m.slopeX + m.y * m.slopeY
-      for (let k = 0; k < all; k++) {
+      row[0] = (-half * (sheet[at + 1]! - sheet[at - 1]!)) / 2
+      row[1] = (-half * (sheet[at + width]! - sheet[at - width]!)) / 2
+      row[2] = -m.z * m.slopeY
+      row[3] = m.z * m.slopeX
+      row[4] = m.x * m.slopeY - m.y * m.slopeX
+      row[5] = m.slopeX
+      row[6] = m.slopeY
+      row[7] = disc.x[m.node]! * row[0]! + disc.y[m.node]! * row[1]! + m.x * m.slopeX + m.y * m.slopeY
+      for (let k = 0; k < slopes; k++) {
         const wk = weight * row[k]!
-        g[k]! += wk * e
-        for (let l = 0; l <= k; l++) block[all * k + l]! += wk * row[l]!
+        pulls[k]! += wk * e
+        for (let l = 0; l <= k; l++) products[slopes * k + l]! += wk * row[l]!
       }
       squares += weight * e * e
       total += weight
     })
+    const answers = answersOf(turnBetween(sights[i]!, sights[j]!, rotation))
+    const { block, g } = spreadOut(answers, products, pulls)
     const placeOf = (k: number) =>
       k < perFrame ? perFrame * i + k : k < own ? perFrame * j + k - perFrame : perFrame * n + k - own
     for (let k = 0; k < all; k++) {
       pull[placeOf(k)]! += g[k]!
-      for (let l = 0; l < all; l++)
-        normal[placeOf(k) * size + placeOf(l)]! += block[l <= k ? all * k + l : all * l + k]!
+      for (let l = 0; l < all; l++) normal[placeOf(k) * size + placeOf(l)]! += block[all * k + l]!
     }
   }
   if (total === 0) return null
@@ -104,4 +99,38 @@ export function posesOf(
     turns: sights.map((_, i): Vector => [-pull[5 * i]!, -pull[5 * i + 1]!, -pull[5 * i + 2]!]),
     common: [-pull[at]!, -pull[at + 1]!, -pull[at + 2]!],
   }
+}
+
+/** How the difference answers to what is unknown of a pair (rows: both frames' turn and centre, what all share), in slopes. */
+function answersOf(r: Rotation): Float64Array {
+  const answers = new Float64Array(all * slopes)
+  for (let k = 0; k < 3; k++) {
+    for (let l = 0; l < 3; l++) answers[slopes * k + 2 + l] = -r[3 * l + k]!
+    answers[slopes * (perFrame + k) + 2 + k] = 1
+  }
+  for (let k = 0; k < 2; k++) {
+    for (const at of [3 + k, own + k]) answers[slopes * at + k] = 1
+    for (const at of [perFrame + 3 + k, own + k]) answers[slopes * at + 5 + k] = 1
+  }
+  answers[slopes * (own + 2) + 7] = 1
+  return answers
+}
+
+/** A·P·Aᵀ and A·p; of the symmetric P the lower half is given. */
+function spreadOut(answers: Float64Array, products: Float64Array, pulls: Float64Array) {
+  const block = new Float64Array(all * all)
+  const g = new Float64Array(all)
+  const half = new Float64Array(slopes)
+  for (let k = 0; k < all; k++) {
+    half.fill(0)
+    for (let a = 0; a < slopes; a++) {
+      const by = answers[slopes * k + a]!
+      if (by === 0) continue
+      g[k]! += by * pulls[a]!
+      for (let b = 0; b < slopes; b++) half[b]! += by * products[a >= b ? slopes * a + b : slopes * b + a]!
+    }
+    for (let l = 0; l < all; l++)
+      for (let b = 0; b < slopes; b++) block[all * k + l]! += answers[slopes * l + b]! * half[b]!
+  }
+  return { block, g }
 }

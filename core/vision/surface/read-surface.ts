@@ -33,6 +33,8 @@ const leastEvidence = 1
 const fineHalf = 20
 const softHalf = 10
 const softWidth = 0.07
+/** The wide search looks at every third place of the ball. */
+const scanStride = 3
 
 /**
  * The rotation of one flight from the pattern of the ball's surface, in all frames at once; no marks needed.
@@ -62,7 +64,9 @@ export function readSurface(input: SurfaceInput, o: Observations): SurfaceReadin
   )
   const soft = softened(sheets, softHalf, softWidth)
   const agreement = agreementOn(soft, sights)
-  const found = sharpened(sheets, soft, sights, agreement, search(soft, sights, input.maxRateRadPerSecond))
+  const roughly = agreementOn(soft, sights, scanStride)
+  const hills = search(soft, sights, roughly, input.maxRateRadPerSecond)
+  const found = sharpened(soft, sights, { agreement, roughly }, hills)
   const least = leastEvidence * frames.length
   if (!found.some(({ score }) => score > least))
     return no(

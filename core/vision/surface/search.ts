@@ -1,20 +1,19 @@
 import { length, scaled, type Vector } from '../../geometry/vector.ts'
 import { radOfDeg } from '../../units/angle.ts'
 import { angles, likenessAbout } from './about-axis.ts'
+import { type Agreement, totalOf } from './agreement.ts'
 import { evidenceIn, patches } from './evidence.ts'
-import { likeness } from './pair.ts'
 import type { Sight } from './sights.ts'
-import { type Pair, stepped } from './steps.ts'
+import type { Pair } from './steps.ts'
 import type { Sheets } from './textures.ts'
 
 export type Found = { rotation: Vector; score: number }
 
 /** Step between the axes of the wide search, radians: well within the hill that a hole makes in the score. */
 const axisStep = 0.15
-/** Frames that the wide search looks at, from the middle of the flight, and the gaps over which it judges. */
-const framesLookedAt = 20
-const gapsLookedAt = [1, 2, 3, 4, 5, 6, 8]
-const pairsAGap = 6
+/** Gaps in frames over which the wide search judges, and how far off a whole number of intervals a pair may lie. */
+const gapsLookedAt = [1, 2, 3, 4, 5, 6, 8, 11]
+const offBeat = 0.25
 /** Step of the rate, radians over the longest gap. */
 const rateStep = 0.16
 /** A ball that turns by less in a frame looks like the lamp's shading, which stands still: not looked for. */
@@ -34,47 +33,23 @@ export function pairsApart(frames: number, gap: number, count: number): Pair[] {
 }
 
 /**
- * Evidence that a rotation explains the pairs: summed over gaps, the mean over the pairs of a gap. Pairs that
- * show little in common say little, whatever their likeness.
+ * Rotation vectors that may explain the frames, best first. All axes, and about each all turns up to the plausible one
+ * (at most half a turn a frame: what is beyond looks the same), are held against a soft pattern over gaps of one to
+ * eleven frames at once: holes nearly repeat, and a wrong turn often explains neighbours as well as the right one
+ * does. The hills are then judged by how far all frames agree (`agreement`).
  */
-function evidenceOf(
-  sheets: Sheets,
+export function search(
+  soft: Sheets,
   sights: readonly Sight[],
-  sets: readonly (readonly Pair[])[],
-  rotation: Vector,
-  stride: number,
-): number {
-  let total = 0
-  for (const pairs of sets) {
-    for (const [i, j] of pairs) {
-      const { correlation, places } = likeness(sheets, sights, i, j, rotation, stride)
-      const n = (patches * places * stride) / sheets.disc.node.length
-      total += evidenceIn(correlation, n) / pairs.length
-    }
-  }
-  return total
-}
-
-/**
- * Rotation vectors that explain the frames, best first. All axes, and about each all turns up to the plausible one
- * (at most half a turn a frame: what is beyond looks the same), are judged on a soft pattern over gaps of one to
- * eight frames at once: holes nearly repeat, and a wrong turn often explains neighbours as well as the right one
- * does. The best hills are climbed and judged again.
- */
-export function search(soft: Sheets, sights: readonly Sight[], maxRate: number): Found[] {
-  const n = sights.length
+  agreement: Agreement,
+  maxRate: number,
+): Found[] {
   const gapSeconds = Math.min(...sights.slice(1).map((s, i) => s.timeSeconds - sights[i]!.timeSeconds))
   const largest = Math.min(maxRate * gapSeconds * 1.05, Math.PI)
   const hills = axisHills(soft, sights, largest, gapSeconds)
-  const near = [1, 2, 3].map(gap => pairsApart(n, gap, 6))
-  const far = [1, 2, 3, 5].map(gap => pairsApart(n, gap, 6))
-  const climbed = hills.map(({ rotation }) => {
-    const options = { rounds: 4, stride: 1, longest: 0.1 / gapSeconds }
-    const better = stepped(soft, sights, near.flat(), rotation, options)
-    return { rotation: better, score: evidenceOf(soft, sights, far, better, 1) }
-  })
-  const turning = climbed.filter(({ rotation }) => length(rotation) * gapSeconds > smallestTurn)
-  return distinct(turning, 0.05 / gapSeconds).slice(0, keptOfSearch)
+  const turning = hills.filter(({ rotation }) => length(rotation) * gapSeconds > smallestTurn)
+  const found = turning.map(({ rotation }) => ({ rotation, score: totalOf(agreement(rotation)) }))
+  return found.sort((a, b) => b.score - a.score).slice(0, keptOfSearch)
 }
 
 /** Best first, without those that are another one over again. */
@@ -90,19 +65,27 @@ export function distinct(found: readonly Found[], apart: number): Found[] {
   return kept
 }
 
+/** Pairs whose times lie a whole number of intervals apart, gap after gap; gaps that no pair has are left out. */
+function setsApart(sights: readonly Sight[], gapSeconds: number): Pair[][] {
+  const sets = gapsLookedAt.map((): Pair[] => [])
+  const most = gapsLookedAt.at(-1)!
+  for (let i = 0; i < sights.length; i++)
+    for (let j = i + 1; j < Math.min(sights.length, i + most + 1); j++) {
+      const gap = (sights[j]!.timeSeconds - sights[i]!.timeSeconds) / gapSeconds
+      const set = gapsLookedAt.indexOf(Math.round(gap))
+      if (set >= 0 && Math.abs(gap - Math.round(gap)) < offBeat) sets[set]!.push([i, j])
+    }
+  return sets.filter(pairs => pairs.length > 0)
+}
+
 /** Hills of the evidence over all axes and rates. */
 function axisHills(soft: Sheets, sights: readonly Sight[], largest: number, gapSeconds: number): Found[] {
-  const n = sights.length
-  const count = Math.min(n, framesLookedAt)
-  const from = Math.floor((n - count) / 2)
-  const gaps = gapsLookedAt.filter(gap => gap < count - 1)
-  const sets = gaps.map(gap =>
-    pairsApart(count, gap, pairsAGap).map(([i, j]) => [i + from, j + from] as const),
+  const sets = setsApart(sights, gapSeconds)
+  const seconds = sets.map(
+    pairs =>
+      pairs.reduce((sum, [i, j]) => sum + sights[j]!.timeSeconds - sights[i]!.timeSeconds, 0) / pairs.length,
   )
-  const pairs = sets.flat()
-  const shares = sets.flatMap(set => set.map(() => 1 / set.length))
-  const seconds = pairs.map(([i, j]) => sights[j]!.timeSeconds - sights[i]!.timeSeconds)
-  const step = rateStep / (gaps.at(-1)! * gapSeconds)
+  const step = rateStep / seconds.at(-1)!
   const most = Math.ceil(largest / gapSeconds / step)
   const found: Found[] = []
   const axes = Math.ceil((2 * Math.PI) / axisStep ** 2)
@@ -112,17 +95,17 @@ function axisHills(soft: Sheets, sights: readonly Sight[], largest: number, gapS
     const turn = k * Math.PI * (3 - Math.sqrt(5))
     const ring = Math.sqrt(1 - z * z)
     const axis: Vector = [ring * Math.cos(turn), ring * Math.sin(turn), z]
-    const { correlation, shared } = likenessAbout(soft, sights, axis, pairs)
+    const { correlation, shared } = likenessAbout(soft, sights, axis, sets)
     const evidence = correlation.map((c, at) => evidenceIn(c, patches * shared[at]!))
     const scores = Float32Array.from({ length: 2 * most + 1 }, (_, r) => {
       let score = 0
-      for (let p = 0; p < pairs.length; p++) {
+      for (let p = 0; p < sets.length; p++) {
         const turns = ((r - most) * step * seconds[p]!) / (2 * Math.PI)
         const place = (turns - Math.floor(turns)) * angles
         const below = Math.floor(place) % angles
         const a = evidence[p * angles + below]!
         const b = evidence[p * angles + ((below + 1) % angles)]!
-        score += shares[p]! * (a + (place - Math.floor(place)) * (b - a))
+        score += a + (place - Math.floor(place)) * (b - a)
       }
       return score
     })
