@@ -1,6 +1,7 @@
 import type { FrameWindow } from '../../core/contract/bench.ts'
 import type { Clip } from '../../core/contract/clip.ts'
 import type { FoundTracks, SmallFrame } from '../../core/vision/find/find-tracks.ts'
+import { heldApart } from '../../core/vision/find/held-apart.ts'
 import { movedInBoth, nothingMoved } from '../../core/vision/find/moved.ts'
 import type { Media } from '../media/media.ts'
 import type { Pool } from './pool.ts'
@@ -56,5 +57,5 @@ export async function findInClip(
       seen: track.seen.map(blob => ({ ...blob, xPx: blob.xPx * scale, yPx: blob.yPx * scale })),
     }))
     .sort((a, b) => a.seen[0]!.frame - b.seen[0]!.frame)
-  return { tracks, moved: found.map(one => one.moved).reduce(movedInBoth, nothingMoved) }
+  return { tracks: heldApart(tracks), moved: found.map(one => one.moved).reduce(movedInBoth, nothingMoved) }
 }

@@ -111,10 +111,7 @@ export async function readClip(
   const flights = await Promise.all(reading)
   const found = flights.flatMap(flight => (flight ? [flight] : [])).filter(alone)
   if (found.length === 0) return none(whyNoFlight(moved, tracks.length))
-  const contacts = found.slice(1).flatMap((flight, i) => {
-    const contact = contactBetween(found[i]!.outlines, flight.outlines)
-    return contact ? [contact] : []
-  })
+  const contacts = contactsOf(found)
   return {
     clip,
     readings: found.map(({ reading }) => reading),
@@ -132,6 +129,15 @@ const madeUp = ({ warnings }: Clip, { window }: ReadClipOptions) =>
   warnings.find(
     ({ code, effect }) =>
       effect === 'refuse' && code !== 'capture-rate-unknown' && !(code === 'ramp' && window !== undefined),
+  )
+
+/** Between any two flights: what else moves, a paddle's edge, may be taken for a flight between them. */
+const contactsOf = (flights: readonly FoundFlight[]) =>
+  flights.flatMap(before =>
+    flights.flatMap(after => {
+      const contact = before === after ? null : contactBetween(before.outlines, after.outlines)
+      return contact ? [contact] : []
+    }),
   )
 
 /** Parts of one and the same flight that were tracked twice: the longer one stays. */

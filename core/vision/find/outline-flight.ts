@@ -40,7 +40,8 @@ export function outlineFlight(
   const background = backgroundOf(crops.map(({ luma }) => luma))
   if (!background) return null
   const { seen } = track
-  const [first, last] = [seen[0]!.frame - beyond, seen.at(-1)!.frame + beyond]
+  const first = Math.max(seen[0]!.frame - beyond, track.fromFrame ?? 0)
+  const last = Math.min(seen.at(-1)!.frame + beyond, track.toFrame ?? Number.POSITIVE_INFINITY)
   const looks = crops
     .filter(({ frame }) => frame >= first && frame <= last)
     .map((crop): Look => {

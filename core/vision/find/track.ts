@@ -2,8 +2,11 @@ import { median } from '../../numerics/median.ts'
 import type { Blob } from './blobs.ts'
 
 export type Seen = Blob & { frame: number }
-/** One flight as the whole pictures show it: the ball's middle in some frames, and about how large it is. */
-export type Track = { seen: Seen[]; radiusPx: number }
+/**
+ * One flight as the whole pictures show it: the ball's middle in some frames, and about how large it is. It is not
+ * looked for before `fromFrame` or after `toFrame`, where a contact bounds it.
+ */
+export type Track = { seen: Seen[]; radiusPx: number; fromFrame?: number; toFrame?: number }
 
 const fewestSeen = 4
 const mostMissing = 3

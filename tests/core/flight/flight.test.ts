@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest'
-import { contactBetween } from '../../../core/flight/contact-between.ts'
 import { outlineOfSphere } from '../../../core/geometry/outline-of-sphere.ts'
 import { launchAngle, spinParts } from '../../../core/geometry/spin-parts.ts'
 import { length, scaled, unit, type Vector } from '../../../core/geometry/vector.ts'
@@ -39,17 +38,4 @@ test('a thrown ball’s speed comes from its size, free fall and all', () => {
   expect(metresPerSecond[0]).toBeCloseTo(8, 3)
   expect(metresPerSecond[1]).toBeCloseTo(-1.5, 3)
   expect(metresPerSecond[2]).toBeCloseTo(0.5, 3)
-})
-
-test('the contact is where the paths meet, between the last frame before and the first after', () => {
-  const at = (frame: number, xPx: number) => ({
-    frame,
-    outline: { xPx, yPx: 100, radiusPx: 40 },
-    centreUncertaintyPx: 0.2,
-    radiusUncertaintyPx: 0.2,
-  })
-  const before = [20, 21, 22, 23, 24].map(frame => at(frame, 100 + 12 * (26.3 - frame)))
-  const after = [28, 29, 30, 31].map(frame => at(frame, 100 + 20 * (frame - 26.3)))
-  expect(contactBetween(before, after)).toMatchObject({ lastFrameBefore: 26, firstFrameAfter: 27 })
-  expect(contactBetween(before, after)!.atFrame).toBeCloseTo(26.3, 6)
 })
