@@ -29,7 +29,8 @@ export type LeastSquares = {
  * Nonlinear least squares by Levenberg–Marquardt: minimises Σ residual² from a start.
  *
  * Finds the bottom of the basin that the start lies in, so search first. From a start that is nearly there
- * a smaller first `damping` saves steps. Steps solve
+ * a smaller first `damping` saves steps; where basins lie close together, `isTooFar` refuses steps that would leap out
+ * of one, and they are damped more. Steps solve
  * (JᵀJ + λD)·step = −Jᵀr with D the largest diagonal of JᵀJ so far, λ by Nielsen's rule.
  *
  * Sources: Marquardt, J. SIAM 11 (1963) 431; Moré, Lecture Notes in Mathematics 630 (1978) 105 (scaling);
@@ -39,9 +40,14 @@ export function levenbergMarquardt(
   model: ResidualModel,
   start: ArrayLike<number>,
   residualCount: number,
-  options: { maxIterations?: number; tolerance?: number; damping?: number } = {},
+  options: {
+    maxIterations?: number
+    tolerance?: number
+    damping?: number
+    isTooFar?: (step: Float64Array) => boolean
+  } = {},
 ): LeastSquares {
-  const { maxIterations = 200, tolerance = 1e-12 } = options
+  const { maxIterations = 200, tolerance = 1e-12, isTooFar } = options
   const p = start.length
   let parameters = Float64Array.from(start)
   let trial = new Float64Array(p)
@@ -72,8 +78,9 @@ export function levenbergMarquardt(
     }
     let gain = -1
     let predicted = 0
-    if (choleskyFactor(damped, p)) {
-      choleskySolve(damped, p, step)
+    const isSolved = choleskyFactor(damped, p)
+    if (isSolved) choleskySolve(damped, p, step)
+    if (isSolved && !isTooFar?.(step)) {
       for (let i = 0; i < p; i++) {
         trial[i] = parameters[i]! + step[i]!
         predicted += step[i]! * (damping * (scale[i]! || 1) * step[i]! - gradient[i]!)

@@ -6,7 +6,12 @@ import type { Estimate, RateCandidate } from './estimate.ts'
 import type { Observations } from './observations.ts'
 
 /** A rate that a search found, and how likely it makes what was seen (natural logarithm, any zero). */
-export type FoundRate = { rateRadPerSecond: number; logLikelihood: number }
+export type FoundRate = {
+  rateRadPerSecond: number
+  logLikelihood: number
+  /** Its axis lies so near to the picture that the rate may turn either way. */
+  senseIsOpen?: boolean
+}
 
 /**
  * Rates that even frames cannot tell apart are 2π·f/m apart: a mark of order m then turns by whole
@@ -19,9 +24,13 @@ export const aliasSpacing = (fps: number, symmetryOrder: number): number =>
 export const foldedRate = (rate: number, fps: number, symmetryOrder: number): number =>
   wrapAngle(rate, aliasSpacing(fps, symmetryOrder))
 
-export function isPlausible(rate: number, { plausible }: Pick<Observations, 'plausible'>): boolean {
+export function isPlausible(
+  rate: number,
+  { plausible }: Pick<Observations, 'plausible'>,
+  senseIsOpen = false,
+): boolean {
   if (Math.abs(rate) > plausible.maxRateRadPerSecond) return false
-  return plausible.sense === null || Math.sign(rate) !== -signOfSense(plausible.sense)
+  return plausible.sense === null || senseIsOpen || Math.sign(rate) !== -signOfSense(plausible.sense)
 }
 
 /** Likelihoods nearer than this factor say nothing: even frames make aliases equal but for rounding and fit. */
@@ -34,10 +43,10 @@ const asLikely = 2
  * Likelihoods are taken together with the smear's evidence (Bayes' rule with even odds beforehand).
  */
 export function rankCandidates(found: readonly FoundRate[], o: Observations): RateCandidate[] {
-  const weighed = found.map(({ rateRadPerSecond, logLikelihood }) => ({
-    rateRadPerSecond,
-    plausible: isPlausible(rateRadPerSecond, o),
-    log: logLikelihood + smearLogLikelihood(rateRadPerSecond, o),
+  const weighed = found.map(one => ({
+    rateRadPerSecond: one.rateRadPerSecond,
+    plausible: isPlausible(one.rateRadPerSecond, o, one.senseIsOpen),
+    log: one.logLikelihood + smearLogLikelihood(one.rateRadPerSecond, o),
   }))
   const best = Math.max(...weighed.map(one => one.log))
   const isFavoured = (one: { plausible: boolean; log: number }) =>

@@ -9,12 +9,17 @@ import { tiltOf } from './tilt.ts'
 /**
  * Outlines are placed in a few frames, the others interpolated. Their error is taken as one at the first
  * sighting, another at the last, and a straight line between: it drifts slowly along the flight. A sphere fit
- * has these among its unknowns and says what they leave.
+ * has these among its unknowns and says what they leave. Rims are clicked by whoever clicks the marks: how large their
+ * error is, is known as well as the marks' scatter.
  */
 export function outlineContribution(estimate: Estimate, o: Observations): Contribution {
   const { sightings, scatter, outlineRadPerSecond } = estimate
-  const source = 'outline centre and radius'
-  if (outlineRadPerSecond !== undefined) return systematic(source, outlineRadPerSecond)
+  const ofOutlines = (standardUncertainty: number): Contribution => ({
+    ...systematic('outline centre and radius', standardUncertainty),
+    degreesOfFreedom: scatter.degreesOfFreedom,
+    withScatter: true,
+  })
+  if (outlineRadPerSecond !== undefined) return ofOutlines(outlineRadPerSecond)
   const clickPx = o.clickPx ?? Math.max(scatter.px, pixelGridPx)
   const first = sightings[0]!.timeSeconds
   const span = sightings.at(-1)!.timeSeconds - first
@@ -28,7 +33,7 @@ export function outlineContribution(estimate: Estimate, o: Observations): Contri
   )
   const radius = ends(fit => fit.ratePerRadiusPx)
   const { centrePx, radiusPx } = outlineUncertainty(clickPx)
-  return systematic(source, Math.hypot(centre * centrePx, radius * radiusPx))
+  return ofOutlines(Math.hypot(centre * centrePx, radius * radiusPx))
 }
 
 /** All times stretch together. The same for every hit of a camera. */

@@ -27,6 +27,7 @@ export function budgetOf(estimate: Estimate, o: Observations): Contribution[] {
   const smear = smearContribution(estimate, o)
   const marking = random('marking scatter', estimate.scatterUncertaintyRadPerSecond)
   marking.degreesOfFreedom = estimate.scatter.degreesOfFreedom
+  marking.withScatter = true
   if (estimate.scatter.from === 'residuals') shareOut(marking, [grid, tick], smear)
   return [
     marking,

@@ -8,6 +8,8 @@ export type Contribution = {
   degreesOfFreedom: number
   kind: 'random' | 'systematic'
   sharedByHits: boolean
+  /** Its size follows the click error that the marks themselves gave: too small or too large together with all such. */
+  withScatter?: boolean
 }
 
 export const random = (source: string, standardUncertainty: number): Contribution => ({

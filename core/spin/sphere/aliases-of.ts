@@ -2,7 +2,7 @@ import { rotationFromVector, turned } from '../../geometry/rotation.ts'
 import { length, scaled, unit } from '../../geometry/vector.ts'
 import { wrapAngle } from '../../numerics/wrap-angle.ts'
 import { assumed } from '../assumptions.ts'
-import { readoutError, type SharedErrors } from './shared.ts'
+import { decayError, growthOf, readoutError, type SharedErrors, turningSeconds } from './shared.ts'
 import type { Sights } from './sights.ts'
 import type { SphereState } from './state.ts'
 
@@ -33,10 +33,10 @@ export function aliasesOf(sights: Sights, state: SphereState, maxRate: number): 
   return rates
     .sort((a, b) => Math.abs(a) - Math.abs(b))
     .slice(0, most)
-    .flatMap(alias => readouts(sights, state).map(shared => ({ alias, shared })))
+    .flatMap(alias => readouts(sights, bentAs(state, rate / alias)).map(shared => ({ alias, shared })))
     .map(({ alias, shared }) => {
       const turnedRad = (w: number, errors: SharedErrors) =>
-        w * (first.timeSeconds + errors[readoutError]! * sights.readoutUncertaintySeconds * first.rowShare)
+        w * turningSeconds(first, errors[readoutError]! * sights.readoutUncertaintySeconds, growthOf(errors))
       const back = rotationFromVector(scaled(axis, turnedRad(rate, state.shared) - turnedRad(alias, shared)))
       return {
         ...state,
@@ -47,13 +47,17 @@ export function aliasesOf(sights: Sights, state: SphereState, maxRate: number): 
     })
 }
 
+/** The same bend of the turning asks for a smaller share of a faster rate, and for a larger one of a slower. */
+const bentAs = ({ shared }: SphereState, share: number): SharedErrors =>
+  shared.map((own, k) => (k === decayError ? own * share : own))
+
 /**
  * Shared errors to start from: an alias turns otherwise while the rows are read, so a readout that nobody knows
  * is tried at none, half and all of the frame's interval.
  */
 function readouts(
   { readoutUncertaintySeconds, framesPerSecond }: Sights,
-  { shared }: SphereState,
+  shared: SharedErrors,
 ): SharedErrors[] {
   if (readoutUncertaintySeconds * framesPerSecond < 0.9 * assumed.readoutIntervalsUncertainty) return [shared]
   return [-1, 0, 1].map(error => shared.map((own, k) => (k === readoutError ? error : own)))

@@ -7,7 +7,7 @@ import type { Observations } from '../observations.ts'
 import { bendOf } from './bend.ts'
 import { type Contender, compete } from './compete.ts'
 import { startsFromDirections } from './direction-starts.ts'
-import { uncertaintiesOf } from './gains.ts'
+import { depthUncertainty, uncertaintiesOf } from './gains.ts'
 import type { Expected } from './learn.ts'
 import { reportOf, signedRate } from './report.ts'
 import { type Sights, sightsOf } from './sights.ts'
@@ -44,6 +44,7 @@ export const fitSphere: Estimator = (o, nearRadPerSecond) => {
   const contenders = compete(sights, starts, expectedOf(o, sights), maxRate).map(contender => ({
     ...contender,
     rateRadPerSecond: signedRate(contender.state.rotation),
+    senseIsOpen: isSenseOpen(contender),
   }))
   const candidates = rankCandidates(contenders, o)
   const wanted = nearRadPerSecond ?? candidates[0]?.rateRadPerSecond
@@ -67,6 +68,11 @@ export const fitSphere: Estimator = (o, nearRadPerSecond) => {
     return notMeasured(`The marks move over too little of the ball: the rate is known to ${known} % only.`)
   }
   return withRivalAxes({ ...report, candidates }, chosen, contenders)
+}
+
+/** An axis no further from the picture than two standard uncertainties may point either way through it. */
+function isSenseOpen(contender: Contender): boolean {
+  return Math.abs(contender.state.rotation[2]) < 2 * depthUncertainty(contender)
 }
 
 /** A likelihood this much lower (natural logarithm) is 1 in 20: such an axis lies at the edge of a 95 % cone. */

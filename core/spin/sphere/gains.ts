@@ -65,6 +65,10 @@ export type RotationUncertainty = {
   axisVariances: readonly [number, number]
 }
 
+/** Standard uncertainty of the rotation vector's component away from the camera, rad/s; infinite where nothing settles it. */
+export const depthUncertainty = ({ leastSquares: { covariance, parameters } }: Solution): number =>
+  covariance ? Math.sqrt(covariance[2 * (parameters.length + 1)]!) : Number.POSITIVE_INFINITY
+
 export function uncertaintiesOf({ state, leastSquares }: Solution): RotationUncertainty {
   const { covariance, parameters } = leastSquares
   const p = parameters.length

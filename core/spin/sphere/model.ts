@@ -1,10 +1,19 @@
 import type { Vector } from '../../geometry/vector.ts'
 import type { ResidualModel } from '../../numerics/levenberg-marquardt.ts'
 import { wrapAngle } from '../../numerics/wrap-angle.ts'
+import { assumed } from '../assumptions.ts'
 import { Motion } from './motion.ts'
 import { SightedDirection } from './see-direction.ts'
 import { SightedPoint } from './see-point.ts'
-import { noSharedErrors, openErrors, readoutError, type SharedErrors } from './shared.ts'
+import {
+  decayError,
+  growthOf,
+  noSharedErrors,
+  openErrors,
+  readoutError,
+  type SharedErrors,
+  turningSeconds,
+} from './shared.ts'
 import type { HiddenSight, PointSight, Sights } from './sights.ts'
 
 /**
@@ -73,9 +82,10 @@ export function sphereModel(
     rows.begin(residuals, jacobian)
     sharedAmong(parameters, shared)
     const late = shared[readoutError]! * readoutUncertaintySeconds
+    const growth = growthOf(shared)
     for (let i = 0; i < points.length; i++) {
       const s = points[i]!
-      motion.move(s.mark, s.timeSeconds + late * s.rowShare, repeatRad[i]!, true)
+      motion.move(s.mark, turningSeconds(s, late, growth), repeatRad[i]!, true)
       point.see(s, motion, shared, readoutUncertaintySeconds)
       const dx = point.x - (s.xPx - s.view.outline.xPx)
       const dy = point.y - (s.yPx - s.view.outline.yPx)
@@ -94,7 +104,7 @@ export function sphereModel(
       rows.addDirection(s.mark, w * off, direction, w)
     }
     for (const h of hidden) {
-      motion.move(h.mark, h.timeSeconds, 0, false)
+      motion.move(h.mark, turningSeconds(h, late, growth), 0, false)
       rows.addOneSided(h, 1, rimMargin, whitening.oneSided)
     }
     for (const k of open) rows.addHeld(k, whitening.shared[k]!, shared[k]!)
@@ -169,14 +179,18 @@ class Rows {
     if (wrongBy > 0) {
       this.motion.findSlopes()
       this.slopes(s.mark, -side * w * toBall[0], -side * w * toBall[1], -side * w * toBall[2])
-      const at = this.open.indexOf(readoutError)
-      if (at >= 0 && 'rowShare' in s) {
-        const speed = this.motion.speed
-        const fall = -side * w * (speed[0]! * toBall[0] + speed[1]! * toBall[1] + speed[2]! * toBall[2])
-        this.jacobian[this.row * this.width + this.sharedAt + at] = fall * s.rowShare * this.readoutSpread
-      }
+      const speed = this.motion.speed
+      const fall = -side * w * (speed[0]! * toBall[0] + speed[1]! * toBall[1] + speed[2]! * toBall[2])
+      this.addLater(readoutError, fall * s.rowShare * this.readoutSpread)
+      this.addLater(decayError, (fall * assumed.decayPerSecond * s.timeSeconds ** 2) / 2)
     }
     this.residuals[this.row++] = wrongBy > 0 ? w * wrongBy : 0
+  }
+
+  /** What the row answers to a shared error that delays the turning, if it is an unknown. */
+  private addLater(k: number, slope: number): void {
+    const at = this.open.indexOf(k)
+    if (at >= 0) this.jacobian[this.row * this.width + this.sharedAt + at] = slope
   }
 
   /** A shared error held at 0. */

@@ -43,6 +43,7 @@ export function solve(
     // Σ of squares to 1 part in 10⁸: far below what a click error moves.
     tolerance: 1e-4,
     damping: nearly ? 1e-6 : 1e-3,
+    isTooFar: step => leapsAway(step, sights),
   })
   const at = leastSquares.parameters
   const motion = new Motion(from.places)
@@ -52,6 +53,19 @@ export function solve(
     state: { rotation, places: motion.placesAtZero(), repeats, shared: model.sharedOf(at) },
     leastSquares,
   }
+}
+
+/** A step may turn the ends of the hit against its middle, or a mark about the ball, by this much. */
+const farthestStepRad = 0.5
+
+/** Basins lie about a repeat at the ends of the hit apart, so that a step that turns further may land in any of them. */
+function leapsAway(step: Float64Array, { spanSeconds, marks }: Sights): boolean {
+  const turned = (Math.hypot(step[0]!, step[1]!, step[2]!) * spanSeconds) / 2
+  if (turned > farthestStepRad) return true
+  for (let mark = 0; mark < marks.length; mark++) {
+    if (Math.hypot(step[3 + 2 * mark]!, step[4 + 2 * mark]!) > farthestStepRad) return true
+  }
+  return false
 }
 
 /** Trust before anything is known: all clicks alike, times exact, outlines right. */

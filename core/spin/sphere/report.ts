@@ -8,13 +8,13 @@ import { axisCone } from './axis-cone.ts'
 import { rateBySharedErrors, rateGains, uncertaintiesOf } from './gains.ts'
 import { standardised } from './noise.ts'
 import type { Solution } from './refine.ts'
-import { outlineError, placeError, readoutError, viewError } from './shared.ts'
+import { growthOf, outlineError, placeError, readoutError, turningSeconds, viewError } from './shared.ts'
 import type { Sights } from './sights.ts'
 import { motionOf } from './state.ts'
 
 /** Length of the rotation vector, positive where the camera sees it turn clockwise (z > 0). */
-export const signedRate = (rotation: Vector): number =>
-  rotation[2] < 0 ? -length(rotation) : length(rotation)
+export const signedRate = (rotation: Vector): number => signOf(rotation) * length(rotation)
+const signOf = (rotation: Vector): 1 | -1 => (rotation[2] < 0 ? -1 : 1)
 
 /** A solution in the shape that all estimators share, but for the candidates it stands among. */
 export function reportOf(
@@ -92,21 +92,25 @@ function scatterAndVariance(
 function sightingFits(
   o: Observations,
   { points, directions, originSeconds }: Sights,
-  { misfit, noise }: Solution,
+  { state, misfit, noise }: Solution,
   gains: { x: Float64Array; y: Float64Array },
 ): SightingFit[] {
   const fits: SightingFit[] = []
+  const sign = signOf(state.rotation)
+  // Residuals are those of a steady rate: a change of it that the fit took up is to be seen in them.
+  const bend = (length(state.rotation) * growthOf(state.shared)) / 2
   ;[...points, ...directions].forEach((s, i) => {
     const isPoint = i < points.length
-    const [x, y, wx, wy] = [misfit.x[i]!, misfit.y[i]!, misfit.wayX[i]!, misfit.wayY[i]!]
+    const [x, y] = [misfit.x[i]!, misfit.y[i]!]
+    const [wx, wy] = [sign * misfit.wayX[i]!, sign * misfit.wayY[i]!]
     const way = wx * wx + wy * wy
-    const [gx, gy] = [gains.x[i]!, gains.y[i]!]
+    const [gx, gy] = [sign * gains.x[i]!, sign * gains.y[i]!]
     const outline = o.frames[s.frame]!.outline
     const seen = points[i]
     fits[s.sighting] = {
       timeSeconds: s.timeSeconds + originSeconds,
       residualPx: outline ? Math.hypot(x, y) : null,
-      phaseResidualRad: way > 0 ? (x * wx + y * wy) / way : 0,
+      phaseResidualRad: way > 0 ? (x * wx + y * wy) / way + sign * bend * s.timeSeconds ** 2 : 0,
       pxPerRad: Math.sqrt(way),
       way: isPoint && way > 0 ? [wx / Math.sqrt(way), wy / Math.sqrt(way)] : [0, 0],
       weight: noise.weights[i]!,
@@ -125,9 +129,11 @@ function sightingFits(
 
 function modelledMarks(sights: Sights, { state }: Solution): ModelledMark[] {
   const motion = motionOf(state)
+  const growth = growthOf(state.shared)
   return sights.views.flatMap((view, i) => {
+    const timeSeconds = sights.timesOfFrames[i]!
     return sights.marks.map(({ mark }, k): ModelledMark => {
-      motion.move(k, sights.timesOfFrames[i]!, 0, false)
+      motion.move(k, turningSeconds({ timeSeconds, rowShare: 0 }, 0, growth), 0, false)
       const u = [...motion.u] as unknown as Vector
       const [xPx, yPx] = view ? pixelOf(view, u) : [null, null]
       const hidden = view ? heightOverRim(view, u) < 0 : u[2] > 0

@@ -1,6 +1,15 @@
 import type { BallView } from '../../geometry/ball-view.ts'
+import { assumed } from '../assumptions.ts'
 import type { Motion } from './motion.ts'
-import { placeError, readoutError, type SharedErrors, viewError } from './shared.ts'
+import {
+  decayError,
+  growthOf,
+  placeError,
+  readoutError,
+  type SharedErrors,
+  turningSeconds,
+  viewError,
+} from './shared.ts'
 import type { DirectionSight } from './sights.ts'
 
 /**
@@ -43,7 +52,7 @@ export class SightedDirection {
   ) {
     const { byU, byShared, byPlace, line, lineByPlace } = this
     const late = shared[readoutError]! * readoutSpread
-    const nominal = s.timeSeconds + late * s.rowShare
+    const nominal = turningSeconds(s, late, growthOf(shared))
     motion.move(s.mark, nominal, 0, false)
     motion.carry(shared, placeError(s.mark))
     const p = motion.carried
@@ -70,8 +79,9 @@ export class SightedDirection {
     byPlace[1]! += perSecond * (readoutSeconds + late) * s.radiusShare
     byShared.fill(0)
     byShared[viewError] = byTx * line[0]! + byTy * line[1]!
-    byShared[readoutError] =
-      readoutSpread * (perSecond * (s.rowShare + rowsLater) + s.rowShare * this.drift(motion))
+    const drift = this.drift(motion)
+    byShared[readoutError] = readoutSpread * (perSecond * (s.rowShare + rowsLater) + s.rowShare * drift)
+    byShared[decayError] = ((assumed.decayPerSecond * s.timeSeconds ** 2) / 2) * (perSecond + drift)
     for (let k = 0; k < 3; k++) {
       this.byRotation[k] = along(byPlace, motion.carriedSlopes, 3 * k)
       byShared[placeError(s.mark) + k] = along(byPlace, motion.carriedSlopes, 9 + 3 * k)

@@ -1,6 +1,9 @@
 import { project } from '../../geometry/ball-view.ts'
+import { assumed } from '../assumptions.ts'
 import type { Motion } from './motion.ts'
 import {
+  decayError,
+  outlineBend,
   outlineDrift,
   outlineError,
   placeError,
@@ -39,8 +42,9 @@ export class SightedPoint {
     const { seen, xByU, yByU, xByShared, yByShared } = this
     const r = s.view.outline.radiusPx
     const drift = s.lateShare
+    const bend = (3 * drift * drift - 1) / 2
     const late = shared[readoutError]! * readoutSpread
-    const grown = 1 + shared[4]! + drift * shared[7]! - s.stretchPerSecond * late
+    const grown = 1 + outlineErrorAt(shared, 2, drift, bend) - s.stretchPerSecond * late
     const view = shared[viewError]!
     project(s.view, motion.u, seen)
     let ex = seen[0]!
@@ -61,8 +65,8 @@ export class SightedPoint {
       ky += view * (steeper[2]! * steeper[4]! - ky)
       k += view * (steeper[2]! - k)
     }
-    this.x = grown * ex + r * (shared[2]! + drift * shared[5]!) + s.driftX * late
-    this.y = grown * ey + r * (shared[3]! + drift * shared[6]!) + s.driftY * late
+    this.x = grown * ex + r * outlineErrorAt(shared, 0, drift, bend) + s.driftX * late
+    this.y = grown * ey + r * outlineErrorAt(shared, 1, drift, bend) + s.driftY * late
     xByU[0] = grown * k
     xByU[1] = 0
     xByU[2] = -grown * kx
@@ -72,18 +76,25 @@ export class SightedPoint {
     const speed = motion.speed
     xByShared[viewError] = grown * byViewX
     yByShared[viewError] = grown * byViewY
-    xByShared[readoutError] =
-      readoutSpread *
-      (s.driftX - s.stretchPerSecond * ex + s.rowShare * (xByU[0]! * speed[0]! + xByU[2]! * speed[2]!))
-    yByShared[readoutError] =
-      readoutSpread *
-      (s.driftY - s.stretchPerSecond * ey + s.rowShare * (yByU[1]! * speed[1]! + yByU[2]! * speed[2]!))
+    const xPerSecond = xByU[0]! * speed[0]! + xByU[2]! * speed[2]!
+    const yPerSecond = yByU[1]! * speed[1]! + yByU[2]! * speed[2]!
+    xByShared[readoutError] = readoutSpread * (s.driftX - s.stretchPerSecond * ex + s.rowShare * xPerSecond)
+    yByShared[readoutError] = readoutSpread * (s.driftY - s.stretchPerSecond * ey + s.rowShare * yPerSecond)
+    const later = (assumed.decayPerSecond * s.timeSeconds ** 2) / 2
+    xByShared[decayError] = later * xPerSecond
+    yByShared[decayError] = later * yPerSecond
     outlineSlopes(xByShared, outlineError, r, 0, ex)
     outlineSlopes(yByShared, outlineError, 0, r, ey)
     outlineSlopes(xByShared, outlineDrift, drift * r, 0, drift * ex)
     outlineSlopes(yByShared, outlineDrift, 0, drift * r, drift * ey)
+    outlineSlopes(xByShared, outlineBend, bend * r, 0, bend * ex)
+    outlineSlopes(yByShared, outlineBend, 0, bend * r, bend * ey)
   }
 }
+
+/** The outline's error along x (0), y (1) or in size (2), in shares of the radius. */
+const outlineErrorAt = (shared: SharedErrors, k: number, drift: number, bend: number): number =>
+  shared[outlineError + k]! + drift * shared[outlineDrift + k]! + bend * shared[outlineBend + k]!
 
 function outlineSlopes(slopes: Float64Array, at: number, x: number, y: number, size: number): void {
   slopes[at] = x

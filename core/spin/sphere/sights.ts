@@ -43,7 +43,7 @@ export type DirectionSight = Seen & {
   /** The same as a share of the picture's height, 0 where no outline says where on the ball a row lies. */
   radiusShare: number
 }
-export type HiddenSight = Pick<Seen, 'frame' | 'mark' | 'timeSeconds'> & { view: BallView }
+export type HiddenSight = Pick<Seen, 'frame' | 'mark' | 'timeSeconds' | 'rowShare'> & { view: BallView }
 
 /** What the sphere fit works on: sightings with their times and views, sorted by kind. */
 export type Sights = {
@@ -55,6 +55,7 @@ export type Sights = {
   originSeconds: number
   spanSeconds: number
   framesPerSecond: number
+  outlineCount: number
   /** Typical outline radius; 1 where there is none. */
   radiusPx: number
   /** Of the ball in the picture, px a second. */
@@ -151,7 +152,13 @@ export function sightsOf(o: Observations): Sights {
     const mark = markOf.get(h.mark)
     // Of a line only its run is known, not where on the ball it is: its being hidden says nothing.
     if (!view || mark === undefined || !points.some(s => s.mark === mark)) continue
-    hidden.push({ frame: h.frame, mark, timeSeconds: timesOfFrames[h.frame]!, view })
+    hidden.push({
+      frame: h.frame,
+      mark,
+      timeSeconds: timesOfFrames[h.frame]!,
+      rowShare: shareOfFrame(h.frame),
+      view,
+    })
   }
   const times = [...points, ...directions].map(s => s.timeSeconds)
   const first = Math.min(...times)
@@ -167,6 +174,7 @@ export function sightsOf(o: Observations): Sights {
     originSeconds,
     spanSeconds: last - first,
     framesPerSecond: o.capture.fps,
+    outlineCount: radii.length,
     radiusPx: radii.length > 0 ? radii.reduce((a, b) => a + b) / radii.length : 1,
     velocity,
     views,

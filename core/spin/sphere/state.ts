@@ -3,7 +3,7 @@ import { wrapAngle } from '../../numerics/wrap-angle.ts'
 import { Motion } from './motion.ts'
 import { SightedDirection } from './see-direction.ts'
 import { SightedPoint } from './see-point.ts'
-import { readoutError, type SharedErrors } from './shared.ts'
+import { growthOf, readoutError, type SharedErrors, turningSeconds } from './shared.ts'
 import type { Sights } from './sights.ts'
 
 /** Everything that says where each mark is seen at each time. */
@@ -59,11 +59,12 @@ export function misfitOf(sights: Sights, state: SphereState): Misfit {
   const point = new SightedPoint(marks.length)
   const direction = new SightedDirection(marks.length)
   const late = state.shared[readoutError]! * spread
+  const growth = growthOf(state.shared)
   const along = (byU: Float64Array) =>
     (byU[0]! * motion.speed[0]! + byU[1]! * motion.speed[1]! + byU[2]! * motion.speed[2]!) / rate
   points.forEach((s, i) => {
     const repeat = (2 * Math.PI * state.repeats[i]!) / marks[s.mark]!.symmetryOrder
-    motion.move(s.mark, s.timeSeconds + late * s.rowShare, repeat, false)
+    motion.move(s.mark, turningSeconds(s, late, growth), repeat, false)
     point.see(s, motion, state.shared, spread)
     misfit.x[i] = s.xPx - s.view.outline.xPx - point.x
     misfit.y[i] = s.yPx - s.view.outline.yPx - point.y

@@ -87,6 +87,22 @@ it('a slope that falls keeps the scale that it once had', () => {
   expect(seen).toEqual([4.75, expect.closeTo(4.75 - 0.5 / (1 + 4 / 3), 14)])
 })
 
+it('a step that would leap out of its basin is damped until it does not', () => {
+  // r = sin x from 1.4: the plain step, −tan 1.4 = −5.8, ends in another valley; 0 is the bottom of this one.
+  const run = (isTooFar?: (step: Float64Array) => boolean) =>
+    levenbergMarquardt(
+      ([x], residuals, jacobian) => {
+        residuals[0] = Math.sin(x!)
+        jacobian[0] = Math.cos(x!)
+      },
+      [1.4],
+      1,
+      { damping: 1e-9, isTooFar },
+    ).parameters[0]!
+  expect(Math.abs(run())).toBeGreaterThan(3)
+  expect(run(step => Math.abs(step[0]!) > 0.5)).toBeCloseTo(0, 9)
+})
+
 describe('its end', () => {
   it('a start that fits exactly is the answer, without a step, covariance and all', () => {
     const fit = levenbergMarquardt(

@@ -136,6 +136,19 @@ describe('the budget', () => {
     // Three rim clicks of 1 px put the centre within √(2/3) px a coordinate.
     expect(budgeted.standardUncertainty / (Math.hypot(...all) * Math.sqrt(2 / 3))).toBeCloseTo(1, 2)
   })
+  it('parts that rest on one estimate of the click error know no more together than it does', () => {
+    const part = (standardUncertainty: number, degreesOfFreedom: number, withScatter: boolean) => ({
+      source: 'any',
+      standardUncertainty,
+      degreesOfFreedom,
+      kind: 'random' as const,
+      sharedByHits: false,
+      withScatter,
+    })
+    // One s² with ν = 10 scales both: so it does their sum. On their own, (G.2b): 5⁴/(3⁴/10 + 4⁴/10).
+    expect(bandOf([part(3, 10, true), part(4, 10, true)]).degreesOfFreedom).toBeCloseTo(10, 9)
+    expect(bandOf([part(3, 10, true), part(4, 10, false)]).degreesOfFreedom).toBeCloseTo(6250 / 337, 9)
+  })
   it('adds up as the root of the sum of squares, with the degrees of freedom of its doubtful part', () => {
     const o = observed(marksOf({ frames: 10, clickPx: 1 }))
     const fit = chooseMethod(o)

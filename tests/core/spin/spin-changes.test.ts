@@ -43,6 +43,31 @@ describe('a spin that changes in the window', () => {
     expect(Math.abs(Number(rpm) - (1500 * 59) / 240)).toBeLessThan(20)
     expect(readings[0]!.reasons).toContain(warnings[0]!.message)
   })
+  it.each([1, -1])('a tilted ball that turns either way (%i) loses what it loses', sense => {
+    const tilted = marksOf({
+      ...losing,
+      kind: 'point',
+      tiltDeg: 40,
+      rpm: 2330 * sense,
+      rpmPerSecond: -1500 * sense,
+    })
+    const { warnings, readings } = readingDocumentOf(tilted, '0')
+    expect(readings[0]!.method).toBe('sphere')
+    const [, rpm] = /The spin falls by (\d+) rpm/.exec(warnings[0]!.message)!
+    // 1500 rpm a second over the time from the first sighting to the last, 59 frames at 240 fps.
+    expect(Math.abs(Number(rpm) - (1500 * 59) / 240)).toBeLessThan(20)
+    const first = readMarks({ ...tilted, withDecay: true })
+    expect(Math.abs(first.rpm! - 2330)).toBeLessThan(3 * first.standardUncertaintyRpm!)
+  })
+  it('a loss of 4 % a second over 52 frames at 60 fps hides neither the rate nor its alias', () => {
+    const { candidates } = readMarks(
+      marksOf({ fps: 60, frames: 52, clickPx: 1, radiusPx: 60, tiltDeg: 20, rpm: -3316, rpmPerSecond: 133 }),
+    )
+    // In the middle of the window it turns at 3316 − 133·25.5/60 = 3259 rpm, which even frames cannot tell from 341.
+    const rates = candidates.map(({ rpm, sense }) => Math.round((sense === 'clockwise' ? rpm : -rpm) / 4))
+    expect(rates).toContain(Math.round(-3259 / 4))
+    expect(rates).toContain(Math.round(341 / 4))
+  })
   it('the steady reading is the rate in the middle of the window', () => {
     const reading = readMarks(marksOf(losing))
     expect(Math.abs(reading.rpm! - (2330 - (1500 * 29.5) / 240))).toBeLessThan(
