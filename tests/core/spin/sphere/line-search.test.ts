@@ -98,13 +98,14 @@ describe('how well bearings agree', () => {
   })
   it('of sums that are alike in every direction is their share', () => {
     const sums = none()
-    for (const v of [
+    const along: Vector[] = [
       [1, 0, 0],
       [0, 1, 0],
       [0, 0, 1],
-    ] as const) {
+    ]
+    for (const v of along) {
       addProduct(sums.across, ...v)
-      addProduct(sums.ahead, 2 * v[0], 2 * v[1], 2 * v[2])
+      addProduct(sums.ahead, ...scaled(v, 2))
     }
     // (1 + 0.06)/(1 + 4 + 0.06)
     expect(leastMiss(sums, 3)).toBeCloseTo(1.06 / 5.06, 12)
