@@ -1,7 +1,7 @@
 /**
  * Whether the sphere fit's wide search can miss: a grid of axes × rates × mark places, each hit clicked with
- * 1 px of error. A case is missed when a refinement that begins at the truth ends at a better likelihood
- * than everything the search has led to.
+ * 1 px of error. A case is missed when a refinement that begins at the truth ends at a likelihood better by e than
+ * one that begins at the best that the search has led to.
  *
  *   npx tsx tests/bench/search.ts
  */
@@ -62,14 +62,15 @@ function isMissed(o: Observations, spin: P3, place: P3): boolean {
     expected,
     maxRate,
   )
-  return (
-    !isSame(sights, both[0]!.state.rotation, best.rotation) && both.length > 1 && both[1]!.logLikelihood < -1
-  )
+  const far = ({ state }: (typeof both)[number]) => apart(sights, state.rotation, best.rotation)
+  // Refined once more the best may move along its valley: it is the one that is nearest to where it was.
+  const again = both.toSorted((a, b) => far(a) - far(b))[0]!
+  return again.logLikelihood < -1
 }
 
-/** Two rotations that turn the ball alike to within 6° all through the hit. */
-function isSame({ spanSeconds }: Sights, a: readonly number[], b: readonly number[]): boolean {
-  return (Math.hypot(...a.map((x, i) => x - b[i]!)) * spanSeconds) / 2 < 0.1
+/** By how much two rotations turn the ball otherwise in half of the hit, radians. */
+function apart({ spanSeconds }: Sights, a: readonly number[], b: readonly number[]): number {
+  return (Math.hypot(...a.map((x, i) => x - b[i]!)) * spanSeconds) / 2
 }
 
 function observed(spin: P3, place: P3, frames: number, { normal }: Chance): Observations {

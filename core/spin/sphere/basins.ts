@@ -33,13 +33,16 @@ export function basinsOf(
   return kept
 }
 
+/** Axes closer than about 20° share a basin: through a mark that hides for most of each turn, others do not. */
+const nearAxes = 0.94
+
 /** Two that put the marks within about 35° of each other all through the hit. */
 function sameBasin(a: Found, b: Found, spanSeconds: number): boolean {
   const near = 0.6
   const half = spanSeconds / 2
   const between = dot(a.axis, b.axis)
-  if (between > 0.85 && Math.abs(a.rate - b.rate) * half < near) return true
-  if (between < -0.85 && Math.abs(a.rate + b.rate) * half < near) return true
+  if (between > nearAxes && Math.abs(a.rate - b.rate) * half < near) return true
+  if (between < -nearAxes && Math.abs(a.rate + b.rate) * half < near) return true
   const apart = sum(scaled(a.axis, a.rate), scaled(b.axis, -b.rate))
   return Math.hypot(...apart) * half < near
 }
