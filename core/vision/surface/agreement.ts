@@ -130,25 +130,3 @@ function look(
 }
 
 export const totalOf = (agreement: Float64Array): number => agreement.reduce((sum, one) => sum + one, 0)
-
-/** Stretches of a flight that are held against each other. */
-const mostStretches = 12
-/** An outline that is off by a part of a pixel changes what the frames say by about this share of it. */
-const unsettled = 0.03
-
-/**
- * How much less likely a rival is than the best (natural logarithm, at most 0): the difference of what the frames say
- * is held against its own scatter from stretch to stretch of the flight (Student's t), since neighbouring
- * frames err alike.
- */
-export function logOdds(rival: Float64Array, best: Float64Array): number {
-  const n = best.length
-  const stretches = Math.max(2, Math.min(mostStretches, Math.floor(n / 2)))
-  const sums = new Float64Array(stretches)
-  for (let i = 0; i < n; i++) sums[Math.floor((i * stretches) / n)]! += best[i]! - rival[i]!
-  const mean = totalOf(sums) / stretches
-  const square = sums.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (stretches - 1) / stretches
-  const modelled = (unsettled * totalOf(best)) / stretches
-  const t = Math.max(mean, 0) / Math.sqrt(square + modelled ** 2 + 1e-12)
-  return (-n / 2) * Math.log1p(t ** 2 / (n - 1))
-}
