@@ -67,7 +67,9 @@ export function readSurface(input: SurfaceInput, o: Observations): SurfaceReadin
   const agreement = agreementOn(soft, sights)
   const roughly = agreementOn(soft, sights, scanStride)
   const hills = search(soft, sights, roughly, input.maxRateRadPerSecond)
-  const found = sharpened(soft, sights, { agreement, roughly }, hills)
+  const found = sharpened(soft, sights, { agreement, roughly }, hills, rotation =>
+    isPlausible(signed(rotation), o),
+  )
   const least = leastEvidence * frames.length
   if (!found.some(({ score }) => score > least))
     return no(

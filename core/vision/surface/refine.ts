@@ -1,4 +1,4 @@
-import { length, scaled, unit } from '../../geometry/vector.ts'
+import { length, scaled, unit, type Vector } from '../../geometry/vector.ts'
 import { median } from '../../numerics/median.ts'
 import type { Agreement } from './agreement.ts'
 import { climbed, hillsOf, judged, ratesAbout } from './hills.ts'
@@ -19,13 +19,14 @@ const gapsOf = (frames: number): number[] =>
 /**
  * Climbs to the tops of the hills that the search found, first by fewer places of the ball (`roughly`), and judges
  * all by how far each frame agrees with what the others show. Rates some holes on or back over the whole flight
- * are looked at too, about the best axes, and the aliases of the best. Best first, aliases last.
+ * are looked at too, about the best axes, and the plausible aliases of the best. Best first, aliases last.
  */
 export function sharpened(
   soft: Sheets,
   sights: readonly Sight[],
   { agreement, roughly }: { agreement: Agreement; roughly: Agreement },
   found: readonly Found[],
+  isPlausible: (rotation: Vector) => boolean,
 ): Found[] {
   const seconds = sights.at(-1)!.timeSeconds - sights[0]!.timeSeconds
   const frameSeconds = seconds / (sights.length - 1)
@@ -49,10 +50,10 @@ export function sharpened(
   // A whole turn an interval more or less looks the same, or nearly where rows are read at uneven times: climb to it.
   const interval = median(sights.slice(1).map((s, i) => s.timeSeconds - sights[i]!.timeSeconds))
   const beyond = near.slice(0, keptBeyond).flatMap(({ rotation }) =>
-    [-1, 1].map(turns => {
-      const alias = scaled(unit(rotation), length(rotation) + (turns * 2 * Math.PI) / interval)
-      return settled(judged(agreement, alias))
-    }),
+    [-1, 1]
+      .map(turns => scaled(unit(rotation), length(rotation) + (turns * 2 * Math.PI) / interval))
+      .filter(isPlausible)
+      .map(alias => settled(judged(agreement, alias))),
   )
   return [...near, ...beyond]
 }
