@@ -63,6 +63,7 @@ const stretches = partOf(
 process.env.MUTANTS_ROOM = room
 const results = await new Stryker({
   configFile: 'tests/mutants.json',
+  plugins: ['@stryker-mutator/vitest-runner', './tests/mutants.reporter.mjs'],
   mutate: stretches.map(({ file, from, to }) => `${file}:${from}-${to}`),
 }).runMutationTest()
 const counted = (...states: string[]) => results.filter(({ status }) => states.includes(status)).length
