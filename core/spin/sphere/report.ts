@@ -59,21 +59,26 @@ function scatterAndVariance(
   gains: { x: Float64Array; y: Float64Array },
 ): { scatter: Scatter; variance: number } {
   const rate = length(state.rotation)
-  const { points, velocity } = sights
+  const { points, directions, velocity } = sights
   const { sumOfSquares } = standardised(sights, misfit, rate, noise)
   const scatter = scatterOf(sumOfSquares * noise.clickPx ** 2, redundancy, o.clickPx)
   let clicks = 0
   let knownTimes = 0
   let openTimes = 0
+  // The marks of a frame have its time in common, rounded once.
+  const byTick = new Map<number, number>()
   noise.weights.forEach((weight, i) => {
     const showing = misfit.showing[i]!
     if (weight > 0) clicks += (gains.x[i]! ** 2 + gains.y[i]! ** 2) / (weight * showing * showing)
     const byTurning = (gains.x[i]! * misfit.wayX[i]! + gains.y[i]! * misfit.wayY[i]!) * rate
     const byFlight = i < points.length ? gains.x[i]! * velocity.x + gains.y[i]! * velocity.y : 0
     const bySmear = byTurning + byFlight
-    knownTimes += (byTurning * noise.tickSeconds) ** 2 + (bySmear * noise.smearSeconds[i]!) ** 2
+    const { frame } = points[i] ?? directions[i - points.length]!
+    byTick.set(frame, (byTick.get(frame) ?? 0) + byTurning * noise.tickSeconds)
+    knownTimes += (bySmear * noise.smearSeconds[i]!) ** 2
     openTimes += (bySmear * noise.openSmearSeconds) ** 2
   })
+  for (const answer of byTick.values()) knownTimes += answer ** 2
   // Residuals show clicks and time errors together; their size scales both. A stated click is the clicks'
   // alone; known time errors have lines of their own in the budget, a smear of unknown length has none.
   const variance =

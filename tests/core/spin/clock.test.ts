@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import type { Marks } from '../../../core/contract/marks.ts'
+import { tickContribution } from '../../../core/spin/budget-random.ts'
+import { observationsOf } from '../../../core/spin/observations-of.ts'
 import { readMarks } from '../../../core/spin/read-marks.ts'
+import { fitSphere } from '../../../core/spin/sphere/fit-sphere.ts'
 import { marksOf } from './truth.ts'
 
 const errorRpm = (marks: Marks) => readMarks(marks).rpm! - 2330
@@ -78,6 +81,39 @@ describe('time, as method.md has it: ignored the rate is wrong, heeded it is rig
     expect(tick.standardUncertaintyRpm / expected).toBeGreaterThan(0.8)
     expect(tick.standardUncertaintyRpm / expected).toBeLessThan(1.25)
     expect(Math.abs(reading.rpm! - 2330)).toBeLessThan(4 * reading.standardUncertaintyRpm!)
+  })
+  it('two marks of a frame share what its time was rounded by: the second tells nothing more', () => {
+    const timeOf = (i: number) => (i + 0.3 * Math.sin(2.3 * i)) / 240
+    const ratios = Array.from({ length: 30 }, (_, seed) => {
+      const observed = observationsOf(
+        marksOf({
+          seed,
+          frames: 24,
+          clickPx: 0.2,
+          radiusPx: 60,
+          tiltDeg: 25,
+          marks: [20, 140].map(startDeg => ({
+            id: `at ${startDeg}`,
+            symmetryOrder: 1,
+            offsetShare: 0.6,
+            startDeg,
+          })),
+          timeOf: i => timeOf(i) + seed * 0.000_37,
+          writtenTime: t => Math.round(t * 1000) / 1000,
+          capture: { tickSeconds: 1 / 1000, exposureSeconds: 0.0001 },
+        }),
+      )
+      if (!('observations' in observed)) throw new Error(observed.reason)
+      const o = observed.observations
+      const fit = fitSphere(o)
+      if (!fit.measured) throw new Error(fit.reason)
+      return fit.scatterUncertaintyRadPerSecond / tickContribution(fit, o).standardUncertainty
+    })
+    // Rounding is worth rate·tick/√12·ρ = 2.5 px here, clicks 0.2: residuals show the ticks, less what the unknowns take
+    // of two dozen of them. Were they each mark's own, the scatter would speak of 1/√2 of that: of 0.71 at the most.
+    const mean = ratios.reduce((sum, ratio) => sum + ratio / ratios.length, 0)
+    expect(mean).toBeGreaterThan(Math.SQRT1_2)
+    expect(mean).toBeLessThan(1.15)
   })
   it('a constant exposure leaves the rate alone and sets the smear’s limit', () => {
     const short = readMarks(marksOf({ clickPx: 1, capture: { exposureSeconds: 1 / 4000 } }))
