@@ -136,7 +136,13 @@ function samplesOf(
                 brightnessAt(background, luma.xPx + column + 0.5 - shift.x, luma.yPx + row + 0.5 - shift.y),
             )
       const light = (seen - (1 - share) * wall) / share / lightGain(shift)
-      samples.push({ x: x / covered / radiusPx, y: y / covered / radiusPx, light })
+      samples.push({
+        x: u / radiusPx,
+        y: v / radiusPx,
+        sweepX: sweepX / radiusPx,
+        sweepY: sweepY / radiusPx,
+        light,
+      })
     }
   return samples
 }

@@ -35,6 +35,15 @@ const mostMoments = 8
 /** Of a pixel's square and a lens together, px. */
 export const blurPx = 2
 const rounds = 7
+/**
+ * How far the model itself is off: of the place of a rim, px, and of the shell's light, as a share. Without them the
+ * rim that stands out most, where a small part of a pixel already exceeds the noise, would count as an outlier.
+ * Found by trying on rendered clips.
+ */
+const rimPx = 0.5
+const shadeShare = 0.1
+/** In units of what is expected; holes at the rim and shadows are beyond. */
+const corner = 1.2
 /** Neighbouring pixels err alike (compression, holes): so many count as one. */
 const correlated = 6
 
@@ -106,7 +115,9 @@ export function sweptFit(
     normal = new Float64Array(16)
     const pull = new Float64Array(4)
     for (let i = 0; i < n; i++) {
-      const weight = 1 / (1 + (left[i]! / (1.2 * scale)) ** 4)
+      const steep = Math.hypot(slopes[4 * i]!, slopes[4 * i + 1]!)
+      const own = scale ** 2 + (rimPx * steep) ** 2 + (shadeShare * gain * slopes[4 * i + 3]!) ** 2
+      const weight = scale ** 2 / own / (1 + (left[i]! ** 2 / own / corner ** 2) ** 2)
       for (let a = 0; a < 4; a++) {
         const weighted = weight * slopes[4 * i + a]!
         pull[a]! += weighted * left[i]!
