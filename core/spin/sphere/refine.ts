@@ -90,16 +90,32 @@ export function refine(sights: Sights, start: SphereState, expected: Expected): 
   const numbers = 2 * sights.points.length + sights.directions.length
   let redundancy = Math.max(numbers - 3 - 2 * sights.marks.length, 0)
   let noise = noiseBefore(expected)
-  for (let round = 1; ; round++) {
-    noise = learned(sights, misfit, Math.hypot(...state.rotation), noise, redundancy, expected)
+  let solution: Solution | null = null
+  for (let round = 1; round <= rounds; round++) {
+    const before = noise
+    noise = learned(sights, misfit, Math.hypot(...state.rotation), before, redundancy, expected)
+    if (solution && isSameNoise(before, noise)) break
     const shared = sharedTrust(sights, outlineUncertainty(noise.clickPx))
     const whitening = whiteningOf(sights, misfit, Math.hypot(...state.rotation), noise, shared)
     const solved = solve(sights, state, whitening, { maxIterations: 30, nearly: true })
     state = solved.state
     misfit = misfitOf(sights, state)
     redundancy = redundancyOf(sights, noise, whitening, solved.leastSquares)
-    if (round === rounds) return { ...solved, misfit, noise, whitening, redundancy }
+    solution = { ...solved, misfit, noise, whitening, redundancy }
   }
+  return solution!
+}
+
+/** Errors that are known this much alike lead to the same fit. */
+const sameNoise = 1e-3
+
+function isSameNoise(a: Noise, b: Noise): boolean {
+  const alike = (x: number, y: number) => Math.abs(x - y) <= sameNoise * Math.max(x, y)
+  return (
+    alike(a.clickPx, b.clickPx) &&
+    alike(a.openSmearSeconds, b.openSmearSeconds) &&
+    a.weights.every((weight, i) => Math.abs(weight - b.weights[i]!) <= sameNoise)
+  )
 }
 
 function redundancyOf(

@@ -95,7 +95,7 @@ function longitudeScatter(
   { sorted, begins }: ReturnType<typeof sortedByMark>,
   marks: Sights['marks'],
   axis: Vector,
-  turning: Turning,
+  { cos, sin }: Turning,
   forwards: Float64Array,
   backwards: Float64Array,
 ): void {
@@ -125,13 +125,15 @@ function longitudeScatter(
       let imSin = 0
       let imCos = 0
       let reSin = 0
-      for (let i = from; i < to; i++) {
-        const c = turning.cos[k * n + i]!
-        const s = turning.sin[k * n + i]!
-        reCos += re[i]! * c
-        imSin += im[i]! * s
-        imCos += im[i]! * c
-        reSin += re[i]! * s
+      for (let i = from, at = k * n + from; i < to; i++, at++) {
+        const c = cos[at]!
+        const s = sin[at]!
+        const x = re[i]!
+        const y = im[i]!
+        reCos += x * c
+        imSin += y * s
+        imCos += y * c
+        reSin += x * s
       }
       const forward = Math.sqrt((reCos + imSin) ** 2 + (imCos - reSin) ** 2)
       const backward = Math.sqrt((reCos - imSin) ** 2 + (imCos + reSin) ** 2)
