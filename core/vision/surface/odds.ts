@@ -1,3 +1,4 @@
+import { length, scaled, sum, type Vector } from '../../geometry/vector.ts'
 import { totalOf } from './agreement.ts'
 import { patches } from './evidence.ts'
 
@@ -15,6 +16,15 @@ const unsettledInAll = 0.08
  */
 export const logOdds = (rival: Float64Array, best: Float64Array): number =>
   Math.min(byScatter(rival, best), byEvidence(rival, best))
+
+/**
+ * Whether two rotations differ by whole turns between frames, which look alike whatever the frames show: the
+ * difference of their vectors is then a multiple of 2π/interval.
+ */
+export function areAliases(a: Vector, b: Vector, intervalSeconds: number): boolean {
+  const turns = (length(sum(a, scaled(b, -1))) * intervalSeconds) / (2 * Math.PI)
+  return turns > 0.5 && Math.abs(turns - Math.round(turns)) < 0.05
+}
 
 /**
  * The difference of what the frames say is held against its own scatter from stretch to stretch of the flight

@@ -6,11 +6,11 @@ import type { Estimate, NotMeasured } from '../../spin/estimate.ts'
 import type { Observations } from '../../spin/observations.ts'
 import type { Pointed } from '../propose.ts'
 import { agreementOn } from './agreement.ts'
-import { logOdds } from './odds.ts'
+import { areAliases, logOdds } from './odds.ts'
 import { sharpened } from './refine.ts'
 import { estimateOf } from './report.ts'
-import { search } from './search.ts'
-import { sightsOf } from './sights.ts'
+import { type Found, search } from './search.ts'
+import { intervalOf, sightsOf } from './sights.ts'
 import { type Lens, type Solution, solved } from './solve.ts'
 import { strongestFeature } from './strongest-feature.ts'
 import type { SurfaceInput } from './surface-input.ts'
@@ -80,12 +80,17 @@ export function readSurface(input: SurfaceInput, o: Observations): SurfaceReadin
   // plausible rate explains the pictures.
   const plausible = found.filter(({ rotation, score }) => score > least && isPlausible(signed(rotation), o))
   const rivals = (plausible.length > 0 ? plausible : found).sort((a, b) => b.score - a.score)
-  const best = agreement(rivals[0]!.rotation)
+  const [top] = rivals
+  const best = agreement(top!.rotation)
+  const interval = intervalOf(sights)
+  // Of aliases the slower one comes first; what the frames could tell apart comes behind what they speak for most.
+  const oddsOf = (one: Found) => {
+    const odds = logOdds(agreement(one.rotation), best)
+    const isBehind = one !== top && !areAliases(one.rotation, top!.rotation, interval)
+    return isBehind ? Math.min(odds, -Math.LN2) : odds
+  }
   const ranked = rankCandidates(
-    rivals.map(({ rotation }) => ({
-      rateRadPerSecond: signed(rotation),
-      logLikelihood: logOdds(agreement(rotation), best),
-    })),
+    rivals.map(one => ({ rateRadPerSecond: signed(one.rotation), logLikelihood: oddsOf(one) })),
     o,
   ).filter(candidate => candidate.support > 1e-6)
   const climbedTo = ranked.map(

@@ -1,9 +1,8 @@
 import { length, scaled, unit, type Vector } from '../../geometry/vector.ts'
-import { median } from '../../numerics/median.ts'
 import type { Agreement } from './agreement.ts'
 import { climbed, hillsOf, judged, ratesAbout } from './hills.ts'
 import { type Found, pairsApart, smallestTurn } from './search.ts'
-import type { Sight } from './sights.ts'
+import { intervalOf, type Sight } from './sights.ts'
 import { stepped } from './steps.ts'
 import type { Sheets } from './textures.ts'
 
@@ -48,7 +47,7 @@ export function sharpened(
   const starts = [...first.map(one => one.rotation), ...others].map(rotation => judged(agreement, rotation))
   const near = turning(hillsOf(agreement, turning(starts), seconds, settled))
   // A whole turn an interval more or less looks the same, or nearly where rows are read at uneven times: climb to it.
-  const interval = median(sights.slice(1).map((s, i) => s.timeSeconds - sights[i]!.timeSeconds))
+  const interval = intervalOf(sights)
   const beyond = near.slice(0, keptBeyond).flatMap(({ rotation }) =>
     [-1, 1]
       .map(turns => scaled(unit(rotation), length(rotation) + (turns * 2 * Math.PI) / interval))

@@ -2,6 +2,7 @@ import type { Outline } from '../../contract/marks.ts'
 import { type BallView, ballView } from '../../geometry/ball-view.ts'
 import { viewRotation } from '../../geometry/line-of-sight.ts'
 import type { Rotation } from '../../geometry/rotation.ts'
+import { median } from '../../numerics/median.ts'
 import type { SurfaceInput } from './surface-input.ts'
 
 /** How one frame looks at the ball, and when. */
@@ -44,3 +45,7 @@ export function sightsOf(input: SurfaceInput, focalPx: number, readoutSeconds: n
     }
   })
 }
+
+/** The usual time from one frame to the next, seconds. */
+export const intervalOf = (sights: readonly Sight[]): number =>
+  median(sights.slice(1).map((s, i) => s.timeSeconds - sights[i]!.timeSeconds))
