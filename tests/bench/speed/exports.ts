@@ -55,7 +55,7 @@ const sqlite: Line = {
       return await sideBySide(
         () => openTarget(file(), '').write(ownLayout, () => fresh),
         () => plainSqlite(file()),
-        { clock: 'processor', repeats: 7 },
+        { clock: 'processor', repeats: 12 },
       )
     } finally {
       rmSync(folder, { recursive: true, force: true })

@@ -92,7 +92,7 @@ const list: Line = {
       const answer = await sideBySide(
         () => workspace.hits({ sessionId }),
         () => rows.all({ sessionId }).map(row => JSON.parse((row as { listed: string }).listed)),
-        { clock: 'processor', repeats: 11 },
+        { clock: 'processor', repeats: 24 },
       )
       plain.close()
       workspace.close()
