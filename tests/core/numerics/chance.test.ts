@@ -57,4 +57,6 @@ it('a loss is a square near zero, then a line, then bends to its most', () => {
   expect([0, 0.5, 1, 1.5, 2, 3, 4, 9, -9].map(size => robustLoss(size, 1))).toEqual([
     0, 0.25, 1, 2, 3, 4.5, 5, 5, 5,
   ])
+  // For corner 2: t², 4t − 4, 20 − (8 − t)²/2, 20.
+  expect([1, 2, 3, 4, 6, 8, 9].map(size => robustLoss(size, 2))).toEqual([1, 4, 8, 12, 18, 20, 20])
 })

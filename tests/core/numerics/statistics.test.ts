@@ -29,6 +29,7 @@ describe('small statistics', () => {
     // (9 + 16)² / (81/4)
     expect(welchSatterthwaite([doubtful, certain])).toBeCloseTo(625 / 20.25, 9)
     expect(welchSatterthwaite([certain])).toBe(Number.POSITIVE_INFINITY)
+    expect(welchSatterthwaite([])).toBe(Number.POSITIVE_INFINITY)
   })
   it('the scale of a thousand normal numbers is their standard deviation, outliers or not', () => {
     const { normal } = chanceOf(4)
