@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { seededRandom } from '../../../core/numerics/seeded-random.ts'
 import { clearlyWorseSupport } from '../../../core/spin/assumptions.ts'
 import { evidenceIn, patches } from '../../../core/vision/surface/evidence.ts'
-import { logOdds } from '../../../core/vision/surface/odds.ts'
+import { areAliases, logOdds } from '../../../core/vision/surface/odds.ts'
 
 const clearlyWorse = Math.log(clearlyWorseSupport)
 const random = seededRandom(11)
@@ -70,5 +70,20 @@ describe('the odds of a rival', () => {
     const best = flight(12, () => 0.45)
     const rival = flight(12, () => 0.35)
     expect(logOdds(rival, best)).toBeGreaterThan(clearlyWorse)
+  })
+})
+
+describe('aliases', () => {
+  // 120 frames a second: a whole turn a frame is 2π·120 rad/s about the same axis, either way (method.md, fitting the bearing, 3).
+  test('are rotations whole turns a frame apart about one axis', () => {
+    const turns = 2 * Math.PI * 120
+    expect(areAliases([0, 60, 80], [0, 60 - 0.6 * turns, 80 - 0.8 * turns], 1 / 120)).toBe(true)
+    expect(areAliases([0, 60, 80], [0, 60 + 1.2 * turns, 80 + 1.6 * turns], 1 / 120)).toBe(true)
+  })
+
+  test('are neither the rotation itself, nor one half a turn a frame away, nor the same rate about another axis', () => {
+    expect(areAliases([0, 60, 80], [0, 60.1, 80], 1 / 120)).toBe(false)
+    expect(areAliases([0, 0, 300], [0, 0, 300 - Math.PI * 120], 1 / 120)).toBe(false)
+    expect(areAliases([0, 0, 300], [300, 0, 0], 1 / 120)).toBe(false)
   })
 })
