@@ -172,6 +172,7 @@ describe('residuals hold marking, grid, tick and smear at once', () => {
   it('the grid takes its due, the marking the rest, with the degrees of freedom of its share', () => {
     const marking = named(from(0.5), 'marking scatter')!
     expect(marking.standardUncertainty ** 2).toBeCloseTo(0.25 - grid ** 2, 12)
+    expect(marking.withScatter).toBe(true)
     expect(marking.degreesOfFreedom).toBeCloseTo(8 * ((0.25 - grid ** 2) / 0.25) ** 2, 9)
   })
   it('a smear takes what it is worth, at most half of what is left', () => {

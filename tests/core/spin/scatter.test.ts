@@ -82,6 +82,25 @@ describe('contributions', () => {
     expect(sum(fits, (fit, k) => fit.weight * (k + 1))).toBe(11)
     expect(rootSum(fits, fit => fit.weight)).toBe(5)
   })
+  it('that follow one click error err together: √(2/ν)·Σu² = Σ√(2/νᵢ)·uᵢ²', () => {
+    const part = (u: number, degreesOfFreedom: number, withScatter: boolean) => ({
+      ...random('a', u),
+      degreesOfFreedom,
+      withScatter,
+    })
+    // Of one ν the same: 8; apart they would have 625/((81 + 256)/8) = 14.8.
+    expect(bandOf([part(3, 8, true), part(4, 8, true)]).degreesOfFreedom).toBeCloseTo(8, 9)
+    expect(bandOf([part(3, 8, false), part(4, 8, false)]).degreesOfFreedom).toBeCloseTo(5000 / 337, 9)
+    // ν = 4 and 16: (25/(9/2 + 16/4))².
+    expect(bandOf([part(3, 4, true), part(4, 16, true)]).degreesOfFreedom).toBeCloseTo((25 / 8.5) ** 2, 9)
+    // Beside one on its own: (25 + 144)²/(25²/8 + 144²/10).
+    const beside = bandOf([part(3, 8, true), part(4, 8, true), part(12, 10, false)])
+    expect(beside.degreesOfFreedom).toBeCloseTo(169 ** 2 / (625 / 8 + 144 ** 2 / 10), 9)
+    expect(beside.standardUncertainty).toBeCloseTo(13, 12)
+    // What is known without doubt has no part in it.
+    const sure = Number.POSITIVE_INFINITY
+    expect(bandOf([part(3, sure, true), part(4, sure, true)]).degreesOfFreedom).toBe(sure)
+  })
   it('make a band by Student’s t of their effective degrees of freedom', () => {
     // u = 5 of 3 (ν = 4) and 4 (no doubt): ν = 625/20.25 = 30.86, where t is between 2.042 (30) and 2.021 (40).
     const band = bandOf([{ ...random('a', 3), degreesOfFreedom: 4 }, systematic('b', 4)])
