@@ -12,13 +12,12 @@ export type SmoothPath = {
 const forThirdPowers = 25
 const fewest = 5
 
-/** Highest powers of time in the path through so many outlines. */
-export const pathBends = (outlines: number): { centre: number; radius: number } =>
-  outlines >= forThirdPowers ? { centre: 3, radius: 2 } : { centre: 2, radius: 1 }
+/** Highest power of time in the radius: away from the middle of the picture a ball looks larger, to either side. */
+const radiusBends = 2
 
 /**
  * Outlines of a ball in free flight on the smooth path that it takes: each coordinate of the centre a parabola
- * in time, the radius a straight line; in long windows a cubic and a parabola. What gravity, drag and perspective
+ * in time (in long windows a cubic), the radius a parabola. What gravity, drag and perspective
  * leave beside these in one flight is far below a click error. Null for fewer than five outlines.
  *
  * Outlines err on their own, or a few frames at a time where only some were placed and those between
@@ -27,30 +26,30 @@ export const pathBends = (outlines: number): { centre: number; radius: number } 
 export function smoothPath(timesSeconds: readonly number[], outlines: readonly Circle[]): SmoothPath | null {
   const n = timesSeconds.length
   if (n < fewest) return null
-  const bends = pathBends(n)
+  const bends = n >= forThirdPowers ? 3 : 2
   const middle = (timesSeconds[0]! + timesSeconds.at(-1)!) / 2
   const half = (timesSeconds.at(-1)! - timesSeconds[0]!) / 2
   const late = timesSeconds.map(t => (t - middle) / half)
   const x = polynomial(
     late,
     outlines.map(o => o.xPx),
-    bends.centre,
+    bends,
   )
   const y = polynomial(
     late,
     outlines.map(o => o.yPx),
-    bends.centre,
+    bends,
   )
   const radius = polynomial(
     late,
     outlines.map(o => o.radiusPx),
-    bends.radius,
+    radiusBends,
   )
   if (!x || !y || !radius) return null
   const off = outlines.reduce((sum, o, i) => sum + (o.xPx - x[i]!) ** 2 + (o.yPx - y[i]!) ** 2, 0)
   return {
     outlines: outlines.map((_, i) => ({ xPx: x[i]!, yPx: y[i]!, radiusPx: radius[i]! })),
-    scatterPx: Math.sqrt(off / (2 * (n - bends.centre - 1))),
+    scatterPx: Math.sqrt(off / (2 * (n - bends - 1))),
   }
 }
 

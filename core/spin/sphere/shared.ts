@@ -1,4 +1,3 @@
-import { pathBends } from '../../geometry/smooth-path.ts'
 import { assumed } from '../assumptions.ts'
 import type { Sights } from './sights.ts'
 
@@ -68,7 +67,6 @@ export function sharedTrust(
   const size = sights.radiusPx / open.radiusPx
   const drift = 1 / Math.sqrt(driftVariance)
   const bend = 1 / Math.sqrt(bendVariance(sights.outlineCount))
-  const sizeBends = pathBends(sights.outlineCount).radius > 1
   // A mark that is clicked as a point too is a place itself, and its direction the bearing of that.
   const hasPlace = (mark: number) =>
     sights.directions.some(s => s.mark === mark && s.view) && sights.points.every(s => s.mark !== mark)
@@ -79,7 +77,7 @@ export function sharedTrust(
     // A soft edge may be off by as much in the whole hit: the mean of several outlines is held no firmer than one.
     ...[centre, centre, size],
     ...[drift * centre, drift * centre, drift * size],
-    ...[bend * centre, bend * centre, sizeBends ? bend * size : never],
+    ...[bend * centre, bend * centre, bend * size],
     ...sights.marks.flatMap((_, mark) =>
       new Array<number>(3).fill(hasPlace(mark) ? 1 / placeUncertainty : never),
     ),

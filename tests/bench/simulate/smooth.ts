@@ -2,14 +2,12 @@ import { inverseOf } from './dense.ts'
 
 /**
  * What of an outline error, given frame by frame, stays in the smooth path through all outlines: its projection
- * on parabolas in time for the centre and on straight lines for the radius; one power more from 25 frames on, and
- * all of it below five.
+ * on parabolas in time, for the centre one power more from 25 frames on, and all of it below five.
  */
 export function smoothed(error: number[], seconds: number[]): { centre: number[]; radius: number[] } {
   const n = error.length
   if (n < 5) return { centre: error, radius: error }
-  const powers = n < 25 ? 2 : 3
-  return { centre: projected(error, seconds, powers), radius: projected(error, seconds, powers - 1) }
+  return { centre: projected(error, seconds, n < 25 ? 2 : 3), radius: projected(error, seconds, 2) }
 }
 
 function projected(values: number[], seconds: number[], degree: number): number[] {
