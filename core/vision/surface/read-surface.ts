@@ -77,9 +77,10 @@ export function readSurface(input: SurfaceInput, o: Observations): SurfaceReadin
       'Use a shorter exposure and more light, or put a bold mark on the ball.',
     )
   // What blurs beyond recognition can be explained by turns that are faster still: they are heard only where no
-  // plausible rate explains the pictures.
-  const plausible = found.filter(({ rotation, score }) => score > least && isPlausible(signed(rotation), o))
-  const rivals = (plausible.length > 0 ? plausible : found).sort((a, b) => b.score - a.score)
+  // plausible rate explains the pictures. Rivals need no evidence of their own beside a weak best one.
+  const plausible = found.filter(({ rotation }) => isPlausible(signed(rotation), o))
+  const isExplained = plausible.some(({ score }) => score > least)
+  const rivals = (isExplained ? plausible : found).sort((a, b) => b.score - a.score)
   const [top] = rivals
   const best = agreement(top!.rotation)
   const interval = intervalOf(sights)
