@@ -32,7 +32,8 @@ export type Rough = {
   /** How far its radii may be off, as a share. */
   radiusLooseness: number
 }
-export type SeenOutline = { look: Look; outline: Outline; weight: number }
+/** `explained`: share of the difference to the background that a ball there explains. */
+export type SeenOutline = { look: Look; outline: Outline; weight: number; explained: number }
 
 /** Share of a ball's difference to the background that the model of a ball must explain. */
 const leastExplained = 0.4
@@ -61,7 +62,8 @@ export function seenByAppearance(rough: Rough): SeenOutline[] {
     const prior = { radiusPx, uncertaintyPx: radiusLooseness * radiusPx }
     const fit = sweptFit(look.luma, background, look.shift, guess, drawn, shade, prior)
     if (!fit || fit.explained < leastExplained) return []
-    return [{ look, outline: fit.outline, weight: 1 / (fit.centreUncertaintyPx ** 2 + 0.05 ** 2) }]
+    const weight = 1 / (fit.centreUncertaintyPx ** 2 + 0.05 ** 2)
+    return [{ look, outline: fit.outline, weight, explained: fit.explained }]
   })
 }
 

@@ -1,4 +1,5 @@
 import type { Outline } from '../../contract/marks.ts'
+import { median } from '../../numerics/median.ts'
 import { backgroundOf } from './background.ts'
 import { type CropFrame, isWhole, type Look, type PictureFacts, seenByAppearance } from './by-appearance.ts'
 import { outlineIn, type Skew } from './outline.ts'
@@ -21,6 +22,11 @@ export type OutlinedFlight = { outlines: FlightOutline[]; scatterPx: number; sha
 const beyond = 5
 const leastSeenPart = 0.55
 /**
+ * Over a flight's frames a ball explains at least this part of what it changes in the picture. On rendered clips boards
+ * and parts of paddles stayed below 0.57, and 113 balls, the faintest and the most smeared among them, were above it.
+ */
+const leastExplained = 0.565
+/**
  * What the model of a ball gets wrong in all frames of a flight alike (the light at the rim, holes there, where ball
  * and wall are of one brightness): the centre, px a coordinate, and the radius as a share. Between the middle and the
  * ninth tenth of the errors on rendered clips: no theory behind it.
@@ -36,8 +42,8 @@ type Point = PathPoint & { look: Look }
  * with the camera's shake taken out before and put back: a ball in flight does not jitter, so what jitters is the
  * outline's error.
  *
- * `track` is in px of the whole picture. Null when the ball cannot be made out in enough frames, or when what moves
- * lets the background show through.
+ * `track` is in px of the whole picture. Null when the ball cannot be made out in enough frames, when what moves
+ * is no ball by its look, or when it lets the background show through.
  */
 export function outlineFlight(
   track: Track,
@@ -66,15 +72,16 @@ export function outlineFlight(
   if (free.length < 4) return null
   let path = smoothed(free, 3)
   let points: Point[] = []
+  let explained = 0
   const radii = path
   for (const radiusLooseness of [0.05, 0.03]) {
     if (!path || !radii) return null
-    points = seenByAppearance({ looks, background, path, radii, picture, skew, radiusLooseness }).map(
-      ({ look, outline, weight }) => pointOf(look, outline, weight),
-    )
+    const fits = seenByAppearance({ looks, background, path, radii, picture, skew, radiusLooseness })
+    points = fits.map(({ look, outline, weight }) => pointOf(look, outline, weight))
+    explained = fits.length === 0 ? 0 : median(fits.map(fit => fit.explained))
     path = smoothed(points, 3)
   }
-  if (!path) return null
+  if (!path || explained < leastExplained) return null
   const { at, scatterPx } = path
   const outlines = points.flatMap(({ look, timeSeconds, xPx, yPx }): FlightOutline[] => {
     const there = at(timeSeconds)

@@ -123,6 +123,31 @@ describe('finding the ball', () => {
     expect(Math.max(...errors)).toBeLessThan(0.5)
   })
 
+  test.each([
+    ['a square board', 24, 24, 8, 0],
+    ['an oval board', 24, 18, 2, 0.5],
+    ['a long board with round corners', 28, 18, 8, 0.3],
+  ])('does not take %s for a ball', (_, halfLongPx, halfShortPx, power, leanRad) => {
+    const wall = standing({ xPx: -100, yPx: -100, radiusPx: 20 })
+    const [cos, sin] = [Math.cos(leanRad), Math.sin(leanRad)]
+    const swung = wall.map(({ index, timeSeconds, luma }) => {
+      const outline = { xPx: 40 + 11 * index, yPx: 70, radiusPx: 20 }
+      const data = Uint8Array.from(luma.data, (code, at) => {
+        const [x, y] = [(at % 320) + 0.5 - outline.xPx, Math.floor(at / 320) + 0.5 - outline.yPx]
+        const [along, across] = [x * cos + y * sin, y * cos - x * sin]
+        // A superellipse: 2 is an oval, 8 nearly a rectangle.
+        const out =
+          (Math.abs(along / halfLongPx) ** power + Math.abs(across / halfShortPx) ** power) ** (1 / power)
+        const cover = Math.max(0, Math.min(1, (1 - out) * halfShortPx + 0.5))
+        return cover * (150 + 2 * (Math.abs(along - 4) % 17)) + (1 - cover) * code
+      })
+      return { index, timeSeconds, outline, luma: { ...luma, data } }
+    })
+    const { tracks } = findTracks(small(swung))
+    expect(tracks.length).toBeGreaterThan(0)
+    for (const track of tracks) expect(outlineFlight(track, crops(swung), picture)).toBeNull()
+  })
+
   test('takes no shadow on the wall for a ball', () => {
     const wall = standing({ xPx: -100, yPx: -100, radiusPx: 20 })
     const shaded = wall.map(({ index, timeSeconds, luma }) => {
