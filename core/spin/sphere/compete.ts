@@ -96,7 +96,7 @@ function compared(solutions: Solution[], sights: Sights, expected: Expected): Co
     .map(solution => ({
       solution,
       state: solution.state,
-      misfortune: misfortuneOf(sights, solution, expected),
+      misfortune: leastMisfortune(sights, solution, expected),
     }))
     .sort((a, b) => a.misfortune - b.misfortune)
   const best = ranked[0]?.misfortune ?? 0
@@ -104,6 +104,18 @@ function compared(solutions: Solution[], sights: Sights, expected: Expected): Co
     ...solution,
     logLikelihood: (best - misfortune) / 2,
   }))
+}
+
+/**
+ * The misfortune of a solution, or of one beside it whose smears were clicked in their middles if that is less: whoever
+ * takes care clicks so. That marks scatter less than smears clicked anywhere would is no evidence against a rate.
+ */
+function leastMisfortune(sights: Sights, solution: Solution, expected: Expected): number {
+  const anywhere = misfortuneOf(sights, solution, expected)
+  if (expected.smearSeconds.every(seconds => seconds === 0)) return anywhere
+  const inMiddle = { ...expected, smearSeconds: new Float64Array(expected.smearSeconds.length) }
+  const careful = misfortuneOf(sights, refine(sights, solution.state, inMiddle), inMiddle)
+  return Math.min(anywhere, Number.isFinite(careful) ? careful : anywhere)
 }
 
 /**

@@ -82,6 +82,30 @@ describe('aliases', () => {
     expect(Math.round(reading.rpm! / 10)).toBe(233)
     expect(reading.flag).toBe('clear')
   })
+  it.each([
+    [60, 2330, 1 / 250, 1270],
+    [60, 3400, 1 / 500, 200],
+    [120, 4600, 1 / 1000, 2600],
+  ])(
+    'at %i fps smears clicked in their middles do not rule out %i rpm, exposed for %d s: its alias %i is not clear',
+    (fps, rpm, exposureSeconds, alias) => {
+      // By arithmetic, 60·fps − rpm.
+      const marks = marksOf({
+        fps,
+        rpm,
+        frames: 30,
+        clickPx: 0.5,
+        tiltDeg: 35,
+        radiusPx: 60,
+        capture: { exposureSeconds },
+      })
+      const { candidates, flag } = readMarks(marks)
+      const supportOf = (rate: number) => candidates.find(one => Math.abs(one.rpm - rate) < 5)?.support
+      expect(supportOf(rpm)).toBeGreaterThan(0.1)
+      expect(supportOf(alias)).toBeGreaterThan(0.1)
+      expect(flag).toBe('ambiguous')
+    },
+  )
   it('two marks of orders 2 and 3 together repeat only once a turn', () => {
     const marks = marksOf({
       kind: 'direction',
