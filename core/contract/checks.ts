@@ -20,7 +20,13 @@ export const checkAskSchema = z.discriminatedUnion('way', [
     massKilograms: positive.max(10),
     diameterMetres: positive.max(2),
   }),
-  z.strictObject({ way: z.literal('lamp'), nominalFps, lampHertz: positive.max(1e5) }),
+  z.strictObject({
+    way: z.literal('lamp'),
+    nominalFps,
+    lampHertz: positive.max(1e5),
+    /** How well the lamp's rate is known; left out, as mains are. */
+    knownRelative: z.number().min(0).max(1).optional(),
+  }),
   z.strictObject({
     way: z.literal('counter'),
     nominalFps,

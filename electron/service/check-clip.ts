@@ -92,7 +92,7 @@ async function turntable(
 async function lamp({ media }: Eyes, path: string, ask: Ask<'lamp'>, job: JobOptions): Promise<Seen> {
   const light = await meanBrightness(media, path, await windowOf(media, path, job), job)
   return {
-    found: lampRate(light, ask.lampHertz, ask.nominalFps),
+    found: lampRate(light, ask.lampHertz, ask.nominalFps, ask.knownRelative),
     evidence: {
       points: light.slice(0, mostPoints).map((value, frame) => [frame, value]),
       joined: true,

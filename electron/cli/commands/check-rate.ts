@@ -4,12 +4,10 @@ import { WhorlError } from '../../../core/contract/problem.ts'
 import type { RateCheck } from '../../../core/contract/rate-check.ts'
 import { counterRate } from '../../../core/planning/rate-check/counter-rate.ts'
 import { dropRate } from '../../../core/planning/rate-check/drop-rate.ts'
-import { lampRate } from '../../../core/planning/rate-check/lamp-rate.ts'
 import { rateCheckOf } from '../../../core/planning/rate-check/rate-check-of.ts'
 import { turntableRate } from '../../../core/planning/rate-check/turntable-rate.ts'
 import { usualSetUp } from '../../../core/planning/usual-set-up.ts'
 import { createMedia } from '../../media/create-media.ts'
-import { meanBrightness } from '../../media/mean-brightness.ts'
 import { checkClip } from '../../service/check-clip.ts'
 import { createVision } from '../../vision/vision.ts'
 import { command, json } from '../command.ts'
@@ -98,12 +96,8 @@ export default command({
         return ofClip(file, { way: 'drop', nominalFps: needed('fps'), massKilograms, diameterMetres }, world)
       },
       lamp: async () => {
-        const nominalFps = needed('fps')
-        return rateCheckOf(
-          way,
-          nominalFps,
-          lampRate(await lightOf(file, world), options.lamp!, nominalFps, known),
-        )
+        const lamp = { lampHertz: options.lamp!, knownRelative: known }
+        return ofClip(file, { way: 'lamp', nominalFps: needed('fps'), ...lamp }, world)
       },
       counter: async () => {
         const run = {
@@ -135,16 +129,6 @@ async function ofClip(path: string, ask: CheckAsk, world: World): Promise<RateCh
     return (await checkClip({ media, vision }, path, ask, { signal: world.signal })).rate!
   } finally {
     await vision.close()
-    await media.close()
-  }
-}
-
-async function lightOf(path: string, world: World): Promise<number[]> {
-  const media = createMedia()
-  try {
-    const { length } = await media.timestamps(path, { signal: world.signal })
-    return await meanBrightness(media, path, { fromFrame: 0, toFrame: length - 1 }, { signal: world.signal })
-  } finally {
     await media.close()
   }
 }
