@@ -1,38 +1,22 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { Browser, Locator, Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 import initSqlJs from 'sql.js'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { launchChromium } from './chromium.ts'
-import { type Served, samples, serve } from './served.ts'
+import { type Opened, openedPage, patient } from './opened-page.ts'
+import { flightOf } from './sample-truth.ts'
 
 /** The sample that is measured here without a mouse, and what was put into it. */
 const clip = 'fast-240-a'
-type Point = { xPx: number; yPx: number }
-type TruthFrame = Point & {
-  index: number
-  radiusPx: number
-  marks: Record<string, Point & { visible: boolean }>
-}
-const truth = JSON.parse(readFileSync(join(samples, `${clip}.truth.json`), 'utf8')) as {
-  flights: { rpm: number; firstFrame: number; frames: TruthFrame[] }[]
-}
-const flight = truth.flights[0]!
-const at = (index: number) => flight.frames.find(frame => frame.index === index)!
+const flight = flightOf(clip)
+const { at } = flight
 const marks = 12
 
-/** A machine at work on other things answers late; that is no fault here. */
-const patient = { timeout: 120_000 }
-
-let served: Served
-let browser: Browser
+let opened: Opened
 let page: Page
 beforeAll(async () => {
-  served = await serve()
-  browser = await launchChromium()
-  page = await browser.newPage({ viewport: { width: 1280, height: 720 }, reducedMotion: 'reduce' })
-  page.setDefaultTimeout(patient.timeout)
-  await page.goto(served.address)
+  opened = await openedPage()
+  page = opened.page
   // Whoever takes the mouse after all is found out.
   await page.evaluate(() => {
     for (const kind of ['pointerdown', 'mousedown', 'wheel'])
@@ -40,8 +24,7 @@ beforeAll(async () => {
   })
 })
 afterAll(async () => {
-  await browser?.close()
-  await served?.stop()
+  await opened?.close()
 })
 
 /** What has the focus: its words, and whether an eye finds it (WCAG 2.2, 2.4.7 and 2.4.11). */
@@ -109,7 +92,7 @@ async function moveBy(dxPx: number, dyPx: number, stepPx: number): Promise<void>
 
 const stage = () => page.locator('.ball-stage')
 /** Where the crosshair stands, in pixels of the picture: the test aims by what it sees, as a person does. */
-async function crosshair(): Promise<Point> {
+async function crosshair(): Promise<{ xPx: number; yPx: number }> {
   const box = (await page.locator('.crosshair > path:not(.rim-point)').last().boundingBox())!
   const around = (await stage().boundingBox())!
   const [x, y, scale] = await stage().evaluate((el: HTMLElement) =>
@@ -120,7 +103,7 @@ async function crosshair(): Promise<Point> {
     yPx: y! + (box.y + box.height / 2 - around.y - around.height / 2) / scale!,
   }
 }
-async function aimAt({ xPx, yPx }: Point, stepPx: number): Promise<void> {
+async function aimAt({ xPx, yPx }: { xPx: number; yPx: number }, stepPx: number): Promise<void> {
   // The first press shows the crosshair.
   await page.keyboard.press('ArrowRight')
   const from = await crosshair()
@@ -207,7 +190,7 @@ test('the reading is accepted, given a paddle, previewed and written', async () 
     .poll(() => page.getByLabel('Paddle of hit 1').locator('option:checked').textContent(), patient)
     .toContain('Fennick 14')
 
-  const target = join(served.folder, 'ratings.sqlite')
+  const target = join(opened.served.folder, 'ratings.sqlite')
   await page.keyboard.press('Shift+E')
   await type(page.getByLabel('Write to'), target)
   await press(button('Preview'))

@@ -1,38 +1,32 @@
-import { readFileSync } from 'node:fs'
-import { join } from 'node:path'
-import type { Browser, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { launchChromium } from './chromium.ts'
 import { newHitOn } from './new-hit.ts'
-import { type Served, samples, serve } from './served.ts'
+import { type Opened, openedPage, patient } from './opened-page.ts'
+import { flightOf } from './sample-truth.ts'
 
 /** The smallest sample. */
 const clip = 'topspin-240-c'
-const truth = JSON.parse(readFileSync(join(samples, `${clip}.truth.json`), 'utf8')) as {
-  flights: { rpm: number; firstFrame: number; lastFrame: number }[]
-}
-const flight = truth.flights[0]!
+const flight = flightOf(clip)
 
-/** A machine at work on other things answers late; that is no fault here. */
-const patient = { timeout: 120_000 }
-
-let served: Served
-let browser: Browser
+let opened: Opened
 let page: Page
 beforeAll(async () => {
-  served = await serve()
-  browser = await launchChromium()
-  page = await browser.newPage({ viewport: { width: 1280, height: 720 }, reducedMotion: 'reduce' })
-  page.setDefaultTimeout(patient.timeout)
-  await page.goto(served.address)
+  opened = await openedPage()
+  page = opened.page
 })
 afterAll(async () => {
-  await browser?.close()
-  await served?.stop()
+  await opened?.close()
 })
 
 const rpm = async () => Number(/^\d+/.exec((await page.locator('.headline-figure').textContent()) ?? '')?.[0])
 const readFrom = (on: Page) => on.locator('.read-from [role=status]')
+
+/** Does one step of work and waits until the host has it. */
+async function stored(step: () => Promise<void>): Promise<void> {
+  const answer = page.waitForResponse(response => response.url().includes('hits.edit'))
+  await step()
+  await answer
+}
 
 test('one key reads a hit, with a circle in every frame', async () => {
   await newHitOn(page, clip)
@@ -84,9 +78,10 @@ test('marks count when the person says so, and everything is stored', async () =
   await page.getByRole('button', { name: 'Let the marks count' }).click()
   await expect.poll(() => readFrom(page).textContent(), patient).toContain('Read from the marks')
   await expect.poll(async () => Math.abs((await rpm()) / flight.rpm - 1), patient).toBeLessThan(0.01)
-  await page.getByRole('button', { name: 'Go back to the surface' }).click()
+  // Both figures may be the same number: what is waited for is that the host has each step.
+  await stored(() => page.getByRole('button', { name: 'Go back to the surface' }).click())
   await expect.poll(rpm, patient).toBe(bySurface)
-  await page.keyboard.press('g')
+  await stored(() => page.keyboard.press('g'))
   await page.getByText('Accepted.').waitFor()
 
   await page.reload()

@@ -29,7 +29,8 @@ export async function serve(folder = mkdtempSync(join(tmpdir(), 'whorl-e2e-'))):
   })
   const address = await firstAddress(child)
   const stop = async () => {
-    if (child.exitCode === null) {
+    // One that a signal ended has no code, and ends no second time.
+    if (child.exitCode === null && child.signalCode === null) {
       const ended = once(child, 'exit')
       child.kill('SIGINT')
       await ended

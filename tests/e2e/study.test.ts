@@ -1,12 +1,12 @@
-import { mkdtempSync, readFileSync } from 'node:fs'
+import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import AxeBuilder from '@axe-core/playwright'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { launchChromium } from './chromium.ts'
+import { flightsOf, type TruthFlight, type TruthFrame } from './sample-truth.ts'
 import { DemoInBrowser } from './screens.ts'
-import { samples } from './served.ts'
 
 let browser: Browser
 let demo: DemoInBrowser
@@ -25,13 +25,6 @@ const marks = 10
 /** How far the second click is put from the first, px of the picture, to the right and to the left in turn. */
 const apartPx = 3
 
-type Place = { xPx: number; yPx: number }
-type Truth = {
-  flights: { frames: (Place & { index: number; marks: Record<string, Place> })[] }[]
-}
-const truthOf = (clip: string) =>
-  JSON.parse(readFileSync(join(samples, clip.replace(/\.\w+$/, '.truth.json')), 'utf8')) as Truth
-
 const stageOf = (of: Page) => of.locator('.study-stage .ball-stage')
 type View = { name: string; xPx: number; yPx: number; scale: number }
 const viewOf = async (): Promise<View> => {
@@ -46,9 +39,9 @@ const viewOf = async (): Promise<View> => {
 }
 
 /** Where the mark truly is in the frame whose ball lies there: the page says neither clip nor frame. */
-function truthAt(truths: Truth[], { name, xPx, yPx }: View): Place {
-  const frames = truths.flatMap(({ flights }) => flights.flatMap(flight => flight.frames))
-  const away = (frame: Place) => Math.hypot(frame.xPx - xPx, frame.yPx - yPx)
+function truthAt(flights: TruthFlight[], { name, xPx, yPx }: View): TruthFrame['marks'][string] {
+  const frames = flights.flatMap(flight => flight.frames)
+  const away = (frame: TruthFrame) => Math.hypot(frame.xPx - xPx, frame.yPx - yPx)
   const frame = frames.reduce((best, each) => (away(each) < away(best) ? each : best))
   return frame.marks[name.split('the ').at(-1)!]!
 }
@@ -57,7 +50,7 @@ test('ten marks clicked twice, blind, give the click error that was put in, and 
   await page.locator('.session-line').first().click()
   await page.locator('.session[data-open=true] .clip-name').first().waitFor()
   const clips = await page.locator('.session[data-open=true] .clip-name').allTextContents()
-  const truths = clips.map(truthOf)
+  const flights = clips.flatMap(clip => flightsOf(clip.replace(/\.\w+$/, '')))
   await page.getByRole('link', { name: 'Marking study' }).click()
   await page.getByLabel('Who marks').fill('Ada')
   await page.getByLabel(/^Marks/).fill(String(marks))
@@ -67,7 +60,7 @@ test('ten marks clicked twice, blind, give the click error that was put in, and 
   for (let place = 0; place < 2 * marks; place++) {
     await page.getByText(`${place + 1} of ${2 * marks}`).waitFor()
     const view = await viewOf()
-    const at = truthAt(truths, view)
+    const at = truthAt(flights, view)
     const key = `${at.xPx} ${at.yPx}`
     const before = clicked.get(key)
     const side = before === undefined ? 0 : apartPx * (before % 2 === 0 ? 1 : -1)

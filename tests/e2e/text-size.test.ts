@@ -1,17 +1,24 @@
+import { mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { launchChromium } from './chromium.ts'
+import { DemoInBrowser, screens } from './screens.ts'
 import { type Served, serve } from './served.ts'
 
 let served: Served
+let demo: DemoInBrowser
 let browser: Browser
 beforeAll(async () => {
   served = await serve()
   browser = await launchChromium()
+  demo = await DemoInBrowser.open(browser, mkdtempSync(join(tmpdir(), 'whorl-large-')))
 })
 afterAll(async () => {
   await browser?.close()
   await served?.stop()
+  await demo?.served.stop()
 })
 
 async function opened(viewport: { width: number; height: number }): Promise<Page> {
@@ -38,24 +45,75 @@ const outOfReach = (page: Page) =>
       .map(control => control.textContent || control.getAttribute('aria-label')),
   )
 
+/** Words that end beyond the window where nothing scrolls sideways to them. */
+const cutOff = (page: Page) =>
+  page.evaluate(() => {
+    const scrolls = (element: Element | null): boolean =>
+      element !== null &&
+      !element.matches('main') &&
+      (['auto', 'scroll'].includes(getComputedStyle(element).overflowX) || scrolls(element.parentElement))
+    return [...document.querySelectorAll('main *')]
+      .filter(element => element.checkVisibility() && element.closest('.unseen, svg') === null)
+      .filter(element =>
+        [...element.childNodes].some(node => node.nodeType === 3 && node.textContent?.trim()),
+      )
+      .filter(element => {
+        const words = document.createRange()
+        words.selectNodeContents(element)
+        return words.getBoundingClientRect().right > window.innerWidth + 1 && !scrolls(element)
+      })
+      .map(element => element.textContent)
+  })
+
+/** What is beyond the window's side or out of reach on a page, by name. */
+async function troublesOf(page: Page, name: string): Promise<string[]> {
+  const beyond = await page.evaluate(() =>
+    Math.max(...['html', 'main'].map(part => document.querySelector(part)!.scrollWidth - window.innerWidth)),
+  )
+  const hidden = (await outOfReach(page)).map(control => `${name}: ${control} is out of reach`)
+  const cut = (await cutOff(page)).map(words => `${name}: “${words}” is cut off`)
+  hidden.push(...cut)
+  return beyond > 0 ? [`${name}: ${beyond} px beyond the window`, ...hidden] : hidden
+}
+
 // WCAG 2.2, 1.4.4: text to 200 % without loss of content or function; browser zoom halves the window.
-test.each([
-  ['letters of twice the size', { width: 1280, height: 720 }, '200%'],
-  ['a page zoomed to 200 %', { width: 960, height: 540 }, '100%'],
-])('%s leave every control within reach, and nothing scrolls sideways', async (_, viewport, fontSize) => {
-  const page = await opened(viewport)
-  await page.evaluate(size => {
-    document.documentElement.style.fontSize = size
-  }, fontSize)
-  for (const place of places) {
-    await page.getByRole('link', { name: place, exact: true }).click()
-    await page.waitForFunction(word => document.title.startsWith(word), place)
-    expect(await outOfReach(page), place).toEqual([])
-    const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
-    expect(overflow, place).toBeLessThanOrEqual(0)
-  }
-  await page.close()
-})
+const sizes = [
+  { what: 'letters of twice the size', viewport: { width: 1280, height: 720 }, fontSize: '200%' },
+  { what: 'a page zoomed to 200 %', viewport: { width: 960, height: 540 }, fontSize: '100%' },
+]
+const enlarge = (page: Page, size: string) =>
+  page.evaluate(to => {
+    document.documentElement.style.fontSize = to
+  }, size)
+
+test.each(sizes)(
+  '$what leave every control of an empty workspace within reach, and nothing scrolls sideways',
+  async ({ viewport, fontSize }) => {
+    const page = await opened(viewport)
+    await enlarge(page, fontSize)
+    for (const place of places) {
+      await page.getByRole('link', { name: place, exact: true }).click()
+      await page.waitForFunction(word => document.title.startsWith(word), place)
+      expect(await troublesOf(page, place)).toEqual([])
+    }
+    await page.close()
+  },
+)
+
+test.each(sizes)(
+  '$what leave every control of a filled workspace within reach, and nothing scrolls sideways',
+  async ({ viewport, fontSize }) => {
+    const page = await demo.page('light', viewport)
+    await enlarge(page, fontSize)
+    const troubles: string[] = []
+    for (const [name, goThere] of Object.entries(screens)) {
+      await goThere(page)
+      troubles.push(...(await troublesOf(page, name)))
+    }
+    expect(troubles).toEqual([])
+    await page.context().close()
+  },
+)
 
 test('nothing moves for those who asked for stillness', async () => {
   const page = await opened({ width: 1280, height: 720 })

@@ -1,44 +1,26 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { Browser, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import initSqlJs from 'sql.js'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { ballRadiusOn, nearShare } from '../../renderer/screens/bench/stage/shown-on.ts'
-import { launchChromium } from './chromium.ts'
 import { newHitOn } from './new-hit.ts'
-import { type Served, samples, serve } from './served.ts'
+import { type Opened, openedPage, patient } from './opened-page.ts'
+import { flightOf } from './sample-truth.ts'
 
 /** The sample that a person measures here, and what was put into it. */
 const clip = 'fast-240-a'
-type Point = { xPx: number; yPx: number }
-type TruthFrame = Point & {
-  index: number
-  radiusPx: number
-  marks: Record<string, Point & { visible: boolean; facing: number }>
-}
-const truth = JSON.parse(readFileSync(join(samples, `${clip}.truth.json`), 'utf8')) as {
-  flights: { rpm: number; firstFrame: number; lastFrame: number; frames: TruthFrame[] }[]
-}
-const flight = truth.flights[0]!
-const at = (index: number) => flight.frames.find(frame => frame.index === index)!
+const flight = flightOf(clip)
+const { at } = flight
 
-/** A machine at work on other things answers late; that is no fault here. */
-const patient = { timeout: 120_000 }
-
-let served: Served
-let browser: Browser
+let opened: Opened
 let page: Page
-
 beforeAll(async () => {
-  served = await serve()
-  browser = await launchChromium()
-  page = await browser.newPage({ viewport: { width: 1280, height: 720 }, reducedMotion: 'reduce' })
-  page.setDefaultTimeout(patient.timeout)
-  await page.goto(served.address)
+  opened = await openedPage()
+  page = opened.page
 })
 afterAll(async () => {
-  await browser?.close()
-  await served?.stop()
+  await opened?.close()
 })
 
 /** Screen pixels around the ball in the middle of the bench, for a picture of 960 × 540. */
@@ -137,7 +119,7 @@ const mine = 'Paddle,Spin (rpm),Swing weight\r\nFennick 14,,113.5\r\nHarrow 12,1
 test('the accepted hit gives a paddle of the person’s table its place', async () => {
   await page.keyboard.press('g')
   await page.getByText('Accepted.').waitFor()
-  const sheet = join(served.folder, 'my paddles.csv')
+  const sheet = join(opened.served.folder, 'my paddles.csv')
   writeFileSync(sheet, mine)
   await page.getByRole('link', { name: 'Database', exact: true }).click()
   await page.getByRole('button', { name: 'Tables in' }).click()
@@ -163,7 +145,7 @@ test('the accepted hit gives a paddle of the person’s table its place', async 
 })
 
 test('its figure goes into a ratings database that another driver reads, and is taken back', async () => {
-  const target = join(served.folder, 'ratings.sqlite')
+  const target = join(opened.served.folder, 'ratings.sqlite')
   await page.getByRole('link', { name: 'Database', exact: true }).click()
   await page.getByLabel('Write to').fill(target)
   await page.getByRole('button', { name: 'Preview' }).click()

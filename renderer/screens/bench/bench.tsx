@@ -1,3 +1,4 @@
+import { BenchFrame } from './bench-frame.tsx'
 import { useBenchKeys } from './bench-keys.ts'
 import { BenchLine } from './bench-line.tsx'
 import { ReadItself } from './itself/read-itself.tsx'
@@ -15,7 +16,7 @@ export function Bench() {
   useBenchKeys()
   useRunning()
   return (
-    <div className="bench">
+    <BenchFrame>
       <BenchLine />
       {/* Dark in both themes: its ink stands on the grey that the picture is judged against. */}
       <section className="stage" data-theme="dark" aria-label="Stage">
@@ -32,6 +33,6 @@ export function Bench() {
       </section>
       <Timeline />
       <ReadingColumn />
-    </div>
+    </BenchFrame>
   )
 }

@@ -1,3 +1,4 @@
+import '../../components/aside-screen.css'
 import './cameras.css'
 import { useState } from 'react'
 import type { CameraProfile, CameraProfileDetails } from '../../../core/contract/cameras.ts'
@@ -28,7 +29,7 @@ export function Cameras({ cameraId }: { cameraId: string | null }) {
       <Progress progress={null} what="Looking for cameras" />
     )
   return (
-    <div className="cameras">
+    <div className="cameras aside-screen">
       <nav aria-label="Cameras">
         <h1>Cameras</h1>
         <ul>

@@ -29,7 +29,10 @@ export function PaddlesTable(props: PaddlesTableProps) {
     <RowGrid
       className="paddles-table"
       label="Paddles"
-      style={{ '--metric-tracks': metrics > 0 ? `repeat(${metrics}, 92px)` : undefined }}
+      style={{
+        '--metrics': String(metrics),
+        '--metric-tracks': metrics > 0 ? `repeat(${metrics}, 5.75rem)` : undefined,
+      }}
       rows={rows}
       idOf={row => row.setUpId}
       at={at}

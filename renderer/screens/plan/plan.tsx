@@ -1,3 +1,4 @@
+import '../../components/aside-screen.css'
 import './plan.css'
 import { digits } from '../../components/figure-text.ts'
 import { FlagMark } from '../../components/flag-mark.tsx'
@@ -18,7 +19,7 @@ export function PlanScreen() {
   const { plan, curves } = usePlan(read.setUp)
   const cameras = useAnswer('cameras.list', {}, ['cameras']).value ?? []
   return (
-    <div className="foreseen">
+    <div className="foreseen aside-screen">
       <section className="foreseen-asked" aria-label="Set-up">
         <header>
           <h1>Plan</h1>

@@ -1,4 +1,5 @@
 import './backups.css'
+import './more-below.css'
 import { counted } from '../../components/counted.ts'
 import { dayInWords } from '../../components/day-words.ts'
 import { ProblemNote } from '../../components/problem-note.tsx'
@@ -22,7 +23,7 @@ export function Backups() {
   if (!value) return problem && <ProblemNote problem={problem} />
   const [latest] = value.backups
   return (
-    <details className="backups">
+    <details className="backups more-below">
       <summary>
         Backups{' '}
         <span className="quiet">

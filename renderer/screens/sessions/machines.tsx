@@ -1,4 +1,5 @@
 import './machines.css'
+import './more-below.css'
 import { useEffect, useState } from 'react'
 import type { QueuedClip, SharedQueue } from '../../../core/contract/shared-queue.ts'
 import { Field } from '../../components/field.tsx'
@@ -32,7 +33,7 @@ export function Machines() {
       again()
     })
   return (
-    <details className="machines" onToggle={event => event.currentTarget.open && again()}>
+    <details className="machines more-below" onToggle={event => event.currentTarget.open && again()}>
       <summary>
         Several machines{' '}
         <span className="quiet">{problem ? problem.message : value ? countsOf(value) : 'no queue yet'}</span>

@@ -1,6 +1,7 @@
 import { useMemo, useRef } from 'react'
 import { shownFrames, timeAxis } from '../../../../core/picture/time-axis.ts'
 import { ProblemNote } from '../../../components/problem-note.tsx'
+import { useLetterScale } from '../../../components/use-letter-scale.ts'
 import { useBench } from '../state/use-bench.ts'
 import { useSize } from '../use-size.ts'
 import { AxisLabels } from './axis-labels.tsx'
@@ -11,14 +12,15 @@ import { Strip } from './strip.tsx'
 import { TimeTouch } from './time-touch.tsx'
 import { TurnedBackSheet } from './turned-back-sheet.tsx'
 
-/** Room for the labels of the plots, left of everything that stands on the time axis. */
-const gutterPx = 64
+/** Room for the labels of the plots, in letters of the usual size, left of everything on the time axis. */
+const usualGutterPx = 64
 const rightPx = 16
 
 /** Pictures, bearings and residuals on one time axis: what belongs to a frame stands in one column. */
 export function Timeline() {
   const element = useRef<HTMLDivElement>(null)
   const { width } = useSize(element)
+  const gutterPx = usualGutterPx * useLetterScale(element)
   const window = useBench(state => state.marks.window)
   const timesSeconds = useBench(state => state.timesSeconds)
   const wholeClip = useBench(state => state.wholeClip)
@@ -38,7 +40,7 @@ export function Timeline() {
       leftPx: gutterPx,
       rightPx: Math.max(gutterPx + 50, width - rightPx),
     })
-  }, [window, timesSeconds, wholeClip, outside, width])
+  }, [window, timesSeconds, wholeClip, outside, width, gutterPx])
   usePrefetch(axis)
 
   return (
