@@ -21,11 +21,12 @@ afterAll(async () => {
 const rpm = async () => Number(/^\d+/.exec((await page.locator('.headline-figure').textContent()) ?? '')?.[0])
 const readFrom = (on: Page) => on.locator('.read-from [role=status]')
 
-/** Does one step of work and waits until the host has it. */
+/** Does one step of work and waits until the host has it and the page has heard so. */
 async function stored(step: () => Promise<void>): Promise<void> {
   const answer = page.waitForResponse(response => response.url().includes('hits.edit'))
   await step()
   await answer
+  await expect.poll(() => page.locator('.bench-line [role=status]').textContent(), patient).toBe('')
 }
 
 test('one key reads a hit, with a circle in every frame', async () => {
@@ -80,7 +81,11 @@ test('marks count when the person says so, and everything is stored', async () =
   await expect.poll(async () => Math.abs((await rpm()) / flight.rpm - 1), patient).toBeLessThan(0.01)
   // Both figures may be the same number: what is waited for is that the host has each step.
   await stored(() => page.getByRole('button', { name: 'Go back to the surface' }).click())
+  await expect.poll(() => readFrom(page).textContent(), patient).toContain('looked at by a person')
   await expect.poll(rpm, patient).toBe(bySurface)
+  // Until the reading is there the key would do nothing.
+  const accept = page.getByRole('button', { name: 'Accept', exact: true })
+  await expect.poll(() => accept.isEnabled(), patient).toBe(true)
   await stored(() => page.keyboard.press('g'))
   await page.getByText('Accepted.').waitFor()
 

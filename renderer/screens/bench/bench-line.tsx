@@ -29,7 +29,7 @@ export function BenchLine() {
           </>
         )}
         <span className="quiet">
-          {' '}
+          {' · '}
           {row.paddle ?? 'no paddle yet'}
           {row.setUp && `, ${row.setUp}`}
         </span>
