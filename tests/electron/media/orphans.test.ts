@@ -14,9 +14,11 @@ afterAll(() => clips.remove())
 let path: string
 beforeAll(() => {
   const film = clips.film('short.mp4', h264())
-  // Long enough that no job on it ends by itself before it is cancelled.
-  const words = ['-stream_loop', '400', '-i', film, '-c', 'copy', '-fflags', '+genpts']
-  path = clips.make(`orphan-${process.pid}.mp4`, ...words)
+  // Long, and with a key picture at its beginning alone: no job on it ends by itself before it is cancelled, a frame
+  // near its end neither.
+  const coder = ['-c:v', 'libx264', '-preset', 'ultrafast', '-crf', '30', '-pix_fmt', 'yuv420p']
+  const oneKey = ['-g', '1000000', '-sc_threshold', '0']
+  path = clips.make(`orphan-${process.pid}.mp4`, '-stream_loop', '400', '-i', film, ...coder, ...oneKey)
 })
 
 const window = { fromFrame: 5000, toFrame: 20_000 }
