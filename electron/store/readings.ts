@@ -76,7 +76,7 @@ export function writeReading(
 }
 
 /** What ratings may rest on: rows of hits with what their figures need. */
-export function evidence(db: Database, filter: HitFilter): HitEvidence[] {
+function evidence(db: Database, filter: HitFilter): HitEvidence[] {
   const { where, values } = filtered(filter)
   return db
     .all<EvidenceRow>(
