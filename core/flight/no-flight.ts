@@ -1,6 +1,8 @@
 import type { Reading } from '../contract/reading.ts'
 import { unread } from '../spin/reading-of.ts'
+import { leastWay } from '../vision/find/find-tracks.ts'
 import type { Moved } from '../vision/find/moved.ts'
+import { fewestSeen } from '../vision/find/track.ts'
 
 /** Why there is no figure, and the way out. */
 export type Why = { reason: string; tip: string }
@@ -17,9 +19,9 @@ export const noFlight = (frames: number, { reason, tip }: Why): Reading =>
 
 /** With more of the picture moving at once it is the camera that moves: common practice, no source. */
 const camera = 0.3
-/** Frames that a flight takes at the least, and the share of the picture's width that it crosses: find-tracks.ts. */
-const fewestFrames = 4
-const leastWay = 0.12
+
+const keepClear =
+  'Keep hands and paddles from between camera and ball, and film before something much lighter or much darker than the ball; or mark it by hand.'
 
 /**
  * What kept a ball from being found, by what moved in the clip. `tracks` counts the paths along which something flew
@@ -40,9 +42,9 @@ export function whyNoFlight({ moving, reach, largest }: Moved, tracks: number): 
   if (tracks > 0)
     return {
       reason: 'Something flies through the picture, but nowhere can a whole ball be made out.',
-      tip: 'Keep hands and paddles from between camera and ball, and film before something much lighter or much darker than the ball; or mark it by hand.',
+      tip: keepClear,
     }
-  if (moving.length < fewestFrames)
+  if (moving.length < fewestSeen)
     return {
       reason: `Something flies by in ${moving.length === 1 ? 'one frame' : `${moving.length} frames`} only: too few to see a ball turn.`,
       tip: 'Film so that the ball crosses the whole picture: from further away, or at more frames a second.',
@@ -54,6 +56,6 @@ export function whyNoFlight({ moving, reach, largest }: Moved, tracks: number): 
     }
   return {
     reason: 'Something moves in the picture, but no round ball is seen flying through it.',
-    tip: 'Keep hands and paddles from between camera and ball, and film before something much lighter or much darker than the ball; or mark it by hand.',
+    tip: keepClear,
   }
 }

@@ -1,5 +1,4 @@
 import type { BallView } from '../../geometry/ball-view.ts'
-import { assumed } from '../assumptions.ts'
 import type { Motion } from './motion.ts'
 import {
   decayError,
@@ -7,6 +6,7 @@ import {
   placeError,
   readoutError,
   type SharedErrors,
+  turningByDecay,
   turningSeconds,
   viewError,
 } from './shared.ts'
@@ -81,7 +81,7 @@ export class SightedDirection {
     byShared[viewError] = byTx * line[0]! + byTy * line[1]!
     const drift = this.drift(motion)
     byShared[readoutError] = readoutSpread * (perSecond * (s.rowShare + rowsLater) + s.rowShare * drift)
-    byShared[decayError] = ((assumed.decayPerSecond * s.timeSeconds ** 2) / 2) * (perSecond + drift)
+    byShared[decayError] = turningByDecay(s.timeSeconds) * (perSecond + drift)
     for (let k = 0; k < 3; k++) {
       this.byRotation[k] = along(byPlace, motion.carriedSlopes, 3 * k)
       byShared[placeError(s.mark) + k] = along(byPlace, motion.carriedSlopes, 9 + 3 * k)

@@ -1,5 +1,4 @@
 import { project } from '../../geometry/ball-view.ts'
-import { assumed } from '../assumptions.ts'
 import type { Motion } from './motion.ts'
 import {
   decayError,
@@ -9,6 +8,7 @@ import {
   placeError,
   readoutError,
   type SharedErrors,
+  turningByDecay,
   viewError,
 } from './shared.ts'
 import type { PointSight } from './sights.ts'
@@ -80,7 +80,7 @@ export class SightedPoint {
     const yPerSecond = yByU[1]! * speed[1]! + yByU[2]! * speed[2]!
     xByShared[readoutError] = readoutSpread * (s.driftX - s.stretchPerSecond * ex + s.rowShare * xPerSecond)
     yByShared[readoutError] = readoutSpread * (s.driftY - s.stretchPerSecond * ey + s.rowShare * yPerSecond)
-    const later = (assumed.decayPerSecond * s.timeSeconds ** 2) / 2
+    const later = turningByDecay(s.timeSeconds)
     xByShared[decayError] = later * xPerSecond
     yByShared[decayError] = later * yPerSecond
     outlineSlopes(xByShared, outlineError, r, 0, ex)

@@ -33,6 +33,9 @@ export const turningSeconds = (
   growth: number,
 ): number => s.timeSeconds + lateSeconds * s.rowShare + (growth * s.timeSeconds ** 2) / 2
 
+/** What `turningSeconds` moves by for the change of spin, in its standard uncertainty. */
+export const turningByDecay = (timeSeconds: number): number => (assumed.decayPerSecond * timeSeconds ** 2) / 2
+
 /** Share a second by which the spin grows. */
 export const growthOf = (shared: SharedErrors): number => shared[decayError]! * assumed.decayPerSecond
 

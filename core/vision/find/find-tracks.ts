@@ -12,7 +12,7 @@ export type FoundTracks = { tracks: Track[]; moved: Moved }
 const aboveNoise = 5
 const leastDifference = 7
 /** Share of the picture's width that a flight crosses at the least. */
-const leastWay = 0.12
+export const leastWay = 0.12
 
 /**
  * The flights in a stretch of a clip, from pictures that may be scaled down: what moves against the still

@@ -8,7 +8,8 @@ export type Seen = Blob & { frame: number }
  */
 export type Track = { seen: Seen[]; radiusPx: number; fromFrame?: number; toFrame?: number }
 
-const fewestSeen = 4
+/** Frames that a flight takes at the least. */
+export const fewestSeen = 4
 const mostMissing = 3
 /** A ball that goes less far than this, in radii, counts as at rest. */
 const leastWay = 1.5
