@@ -14,6 +14,8 @@ export interface Bridge {
   on(listener: (event: HostEvent) => void): () => void
   /** The path of a file that was dropped on the page; empty for a file that is not on a disk. */
   pathOf(file: File): string
+  /** Before the window closes it waits for this, for a while. */
+  beforeClose(written: () => Promise<void>): void
 }
 
 /**

@@ -46,9 +46,18 @@ const answer = <T>(): Answers<T> => ({})
 const id = z.string().min(1).max(64)
 const path = z.string().min(1).max(4096)
 const server = z.string().trim().min(1).max(2000)
+export const callIdSchema = z.string().regex(/^[A-Za-z0-9-]{1,64}$/)
 const nothing = z.strictObject({})
 const aim = z.strictObject({ target: path, mapping: mappingSchema.nullable().optional() })
 const source = z.strictObject({ source: path, rules: importRulesSchema })
+
+/** A step of a person's work as a call, under the id that the page makes it with. */
+const stepCallSchema = z.strictObject({
+  callId: callIdSchema,
+  name: z.enum(['hits.edit', 'hits.undo', 'hits.redo', 'study.mark', 'study.takeBack']),
+  input: z.unknown(),
+})
+export type StepCall = z.infer<typeof stepCallSchema>
 
 /** The workspace as a whole, for the frame around the screens. */
 export type WorkspaceInfo = {
@@ -197,6 +206,11 @@ export const calls = {
   'hits.read': call(z.strictObject({ hitId: id }), answer<BenchHit>()),
   'hits.undo': call(z.strictObject({ hitId: id }), answer<BenchHit>()),
   'hits.redo': call(z.strictObject({ hitId: id }), answer<BenchHit>()),
+  /**
+   * Steps that a page still had on their way when it was left, in their order. Each is done once, also where the page's
+   * own call of the same id came through; behind one that was refused nothing is done.
+   */
+  'steps.handOver': call(z.strictObject({ steps: z.array(stepCallSchema).min(1) }), answer<null>()),
 
   'study.list': call(z.strictObject({ sessionId: id }), answer<StudyList>()),
   /** A person's marking study of a session: up to `items` marks, each shown twice, blind, in an order by chance. */
@@ -284,7 +298,12 @@ export type HostEvent =
 export type FramePicture = { widthPx: number; heightPx: number; data: Uint8Array<ArrayBuffer> }
 
 export type Progress = { what: string; done: number; total: number | null }
-export type CallOptions = { signal?: AbortSignal; onProgress?: (progress: Progress) => void }
+export type CallOptions = {
+  signal?: AbortSignal
+  onProgress?: (progress: Progress) => void
+  /** The call's own id, where the caller has to know it; left out: any. */
+  callId?: string
+}
 
 /**
  * The host as the page sees it, whichever shell carries it. A call that fails rejects with a
@@ -301,10 +320,21 @@ export interface Host {
   on(listener: (event: HostEvent) => void): () => void
   /** The path of a dropped file: the desktop knows it, loopback copies the file beside the workspace first. */
   pathOf(file: File, options?: CallOptions): Promise<string>
+  /** Whether these steps can be handed over while the page goes away. */
+  canHandOver(calls: readonly StepCall[]): boolean
+  /** Hands steps over from a page that goes away: nobody is there for the answer. */
+  handOver(calls: readonly StepCall[]): void
+  /** Has the shell wait for this before it closes the page, where a shell can. */
+  beforeClose(written: () => Promise<void>): void
 }
 
 /** What each shell serves: one handler a call, every input already checked. */
 export type Service = {
   [N in CallName]: (input: CallChecked<N>, context: CallContext) => Promise<CallAnswer<N>>
 }
-export type CallContext = { signal: AbortSignal; progress: (progress: Progress) => void }
+export type CallContext = {
+  signal: AbortSignal
+  progress: (progress: Progress) => void
+  /** The call's id, where a shell carried it. */
+  callId?: string
+}

@@ -4,6 +4,7 @@ import { problemOf } from '../../core/contract/problem.ts'
 import type { AppHost } from '../service/app-host.ts'
 import type { PageFile } from '../service/page-files.ts'
 import { registerScheme, serveAddresses } from './app-address.ts'
+import { closeWhenWritten } from './close-when-written.ts'
 import type { AppWindow, ElectronParts } from './electron-parts.ts'
 import { serveMessages } from './messages.ts'
 import { pickFiles } from './pick-files.ts'
@@ -16,6 +17,8 @@ export type DesktopOptions = {
   preload: string
   page(): ReadonlyMap<string, PageFile>
   openHost(pick: (purpose: CallInput<'files.pick'>['purpose']) => Promise<string[]>): Promise<AppHost>
+  /** How long a window that is closed waits for its page to have all steps saved; left out: five seconds. */
+  closeLimitMilliseconds?: number
   /** Set, the app only looks whether it works, says so in this way, and ends. */
   smoke?: { say(words: string): void }
 }
@@ -55,6 +58,7 @@ function openWindow(electron: ElectronParts, options: DesktopOptions, host: AppH
   serveAddresses(session.protocol, host, options.page())
   const window = createWindow(electron, options.preload)
   serveMessages(electron.ipcMain, window, host)
+  closeWhenWritten(electron.ipcMain, window, options.closeLimitMilliseconds)
   electron.app.on('second-instance', () => {
     if (window.isMinimized()) window.restore()
     window.focus()

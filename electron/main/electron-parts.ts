@@ -13,7 +13,7 @@ type Contents = Pick<WebContents, 'send' | 'mainFrame' | 'on' | 'setWindowOpenHa
 
 export type AppWindow = Pick<
   BrowserWindow,
-  'loadURL' | 'show' | 'focus' | 'restore' | 'isMinimized' | 'isDestroyed' | 'once'
+  'loadURL' | 'show' | 'focus' | 'close' | 'restore' | 'isMinimized' | 'isDestroyed' | 'on' | 'once'
 > & { webContents: Contents }
 
 export type AppSession = Pick<

@@ -8,7 +8,7 @@ import { isAppPage } from './app-address.ts'
 import type { AppWindow, ElectronParts } from './electron-parts.ts'
 
 /** Only the top frame of our own window, showing our own page, may ask. */
-const isOurs = (window: AppWindow, { senderFrame }: IpcMainInvokeEvent | IpcMainEvent): boolean =>
+export const isOurs = (window: AppWindow, { senderFrame }: IpcMainInvokeEvent | IpcMainEvent): boolean =>
   senderFrame !== null && senderFrame === window.webContents.mainFrame && isAppPage(senderFrame.url)
 
 /** Serves the page's calls. A page that goes away takes its unfinished calls along. */

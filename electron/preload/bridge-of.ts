@@ -3,7 +3,7 @@ import type { Bridge } from '../../core/contract/bridge.ts'
 import type { HostEvent } from '../../core/contract/calls.ts'
 import { channels } from './channels.ts'
 
-/** What the page gets of Electron: these four functions. Nothing of Electron itself goes through. */
+/** What the page gets of Electron: these five functions. Nothing of Electron itself goes through. */
 export const bridgeOf = (
   ipc: Pick<IpcRenderer, 'invoke' | 'send' | 'on' | 'off'>,
   utils: Pick<WebUtils, 'getPathForFile'>,
@@ -17,4 +17,8 @@ export const bridgeOf = (
       return () => void ipc.off(channels.event, hear)
     },
     pathOf: file => utils.getPathForFile(file),
+    beforeClose: written => {
+      const said = () => ipc.send(channels.written)
+      ipc.on(channels.closing, () => void written().then(said, said))
+    },
   })

@@ -1,10 +1,9 @@
-import { z } from 'zod'
 import type { Outcome } from '../../core/contract/bridge.ts'
-import { type CallContext, type CallName, calls } from '../../core/contract/calls.ts'
+import { type CallContext, type CallName, callIdSchema, calls } from '../../core/contract/calls.ts'
 import { problemOf, WhorlError } from '../../core/contract/problem.ts'
 import type { AppHost } from './app-host.ts'
+import { checked } from './checked.ts'
 
-const callIdSchema = z.string().regex(/^[A-Za-z0-9-]{1,64}$/)
 const progressEveryMilliseconds = 100
 
 /**
@@ -20,7 +19,7 @@ export async function serveCall(
     const name = nameOf(asked.name)
     const callId = checked(callIdSchema, asked.callId, name, 'the call id')
     const input = checked<unknown>(calls[name].input, asked.input, name, 'the input')
-    const context = { signal, progress: progressTo(host, callId) }
+    const context = { signal, progress: progressTo(host, callId), callId }
     const handler = host.service[name] as (input: unknown, context: CallContext) => Promise<unknown>
     return { ok: true, answer: await handler(input, context) }
   } catch (error) {
@@ -35,14 +34,6 @@ function nameOf(name: unknown): CallName {
     where: 'its name',
     what: 'there is no such call',
   })
-}
-
-function checked<T>(schema: z.ZodType<T>, value: unknown, call: CallName, whole: string): T {
-  const result = schema.safeParse(value)
-  if (result.success) return result.data
-  const issue = result.error.issues[0]
-  const where = issue?.path.join('.') || whole
-  throw new WhorlError('bad-payload', { call, where, what: issue?.message ?? 'it does not fit' })
 }
 
 /** Says the first, the last and some between: a page cannot show more than ten a second. */

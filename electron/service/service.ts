@@ -18,6 +18,7 @@ import { ratingCalls } from './ratings.ts'
 import { readingCalls } from './reading.ts'
 import { sessionCalls } from './sessions.ts'
 import { sharedQueueCalls } from './shared-queue.ts'
+import { stepCalls } from './step-calls.ts'
 import { studyCalls } from './study.ts'
 import { testDayCalls } from './test-days.ts'
 
@@ -41,9 +42,8 @@ export const createService = (parts: Parts, servers = knownServers()): Service =
     ...paddleCalls(parts),
     ...fileCalls(parts),
     ...clipCalls(parts),
-    ...hitCalls(parts),
     ...readingCalls(parts),
-    ...studyCalls(parts),
+    ...stepCalls({ ...hitCalls(parts), ...studyCalls(parts) }),
     ...ratings,
     ...publishCalls(parts, ratings),
     ...exportCalls(parts, servers),

@@ -10,7 +10,7 @@ export function desktopHost(bridge: Bridge): Host {
   const on: Host['on'] = listener => bridge.on(listener)
   return {
     call: async (name, input, options = {}) => {
-      const callId = crypto.randomUUID()
+      const callId = options.callId ?? crypto.randomUUID()
       const stop = followProgress(on, callId, options.onProgress)
       const cancel = () => bridge.cancel(callId)
       options.signal?.addEventListener('abort', cancel)
@@ -32,5 +32,10 @@ export function desktopHost(bridge: Bridge): Host {
         throw new HostProblem(new WhorlError('file-not-found', { path: file.name }).toProblem())
       return path
     },
+    canHandOver: () => true,
+    handOver: calls => {
+      bridge.call('steps.handOver', { steps: [...calls] }, crypto.randomUUID()).catch(() => {})
+    },
+    beforeClose: written => bridge.beforeClose(written),
   }
 }

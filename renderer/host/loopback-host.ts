@@ -1,9 +1,13 @@
 import { addresses, headers } from '../../core/contract/bridge.ts'
-import type { CallOptions, Host, HostEvent } from '../../core/contract/calls.ts'
+import type { CallOptions, Host, HostEvent, StepCall } from '../../core/contract/calls.ts'
 import { fetchFrame } from './fetch-frame.ts'
 import { followProgress } from './follow-progress.ts'
 import { hostEvents } from './host-events.ts'
 import { answered } from './requests.ts'
+
+/** Requests that outlive their page carry 64 KiB together (Fetch standard, keepalive), of which some goes to headers. */
+const mostKeptAliveBytes = 60_000
+const bodyOf = (steps: readonly StepCall[]) => new TextEncoder().encode(JSON.stringify({ steps }))
 
 /** The host behind HTTP on this machine. The session's cookie, set by the first page, lets each request in. */
 export function loopbackHost(): Host {
@@ -15,7 +19,7 @@ export function loopbackHost(): Host {
 
   /** One request whose progress comes by the event stream, under an id of our own. */
   async function ask<T>(url: string, init: RequestInit, options: CallOptions = {}): Promise<T> {
-    const callId = crypto.randomUUID()
+    const callId = options.callId ?? crypto.randomUUID()
     const stop = followProgress(events.on, callId, options.onProgress)
     try {
       const given = new Headers(init.headers)
@@ -44,5 +48,13 @@ export function loopbackHost(): Host {
       )
       return copied.path
     },
+    canHandOver: calls => bodyOf(calls).length <= mostKeptAliveBytes,
+    handOver: calls => {
+      const given = { 'content-type': 'application/json', [headers.callId]: crypto.randomUUID() }
+      const kept = { method: 'POST', keepalive: true, headers: given, body: bodyOf(calls) }
+      fetch(addresses.call('steps.handOver'), kept).catch(() => {})
+    },
+    // No page of a browser can make it wait; that is what handing over is for.
+    beforeClose: () => {},
   }
 }

@@ -6,6 +6,7 @@ import type {
   FramePicture,
   Host,
   HostEvent,
+  StepCall,
   WorkspaceInfo,
 } from '../../core/contract/calls.ts'
 import { type ProblemCode, WhorlError } from '../../core/contract/problem.ts'
@@ -24,6 +25,10 @@ export type StandIn = Host & {
   seen: { name: CallName; input: unknown }[]
   /** Makes the host say something unasked. */
   say(event: HostEvent): void
+  /** What a page that went away handed over. */
+  handed: (readonly StepCall[])[]
+  /** What the shell would wait for before it closes. */
+  closing: (() => Promise<void>) | null
 }
 type Given = Partial<Handlers> & { frame?: Host['frame']; info?: Partial<WorkspaceInfo> }
 
@@ -314,14 +319,17 @@ export function standInHost(data: StandInData, given: Given = {}): StandIn {
     'import.preview': ({ source }) => refuse('import-nothing', { place: source }),
     'import.write': ({ source }) => refuse('import-nothing', { place: source }),
     'import.undo': () => null,
+    'steps.handOver': () => null,
     'bundle.make': ({ path }) => ({ path, bytes: 0 }),
     ...given,
   }
 
-  return {
+  const stand: StandIn = {
     data,
     seen,
     say,
+    handed: [],
+    closing: null,
     call: async (name, input, options = {}) => {
       seen.push({ name, input })
       // As over a wire: the page gets a copy, never the host's own objects.
@@ -334,7 +342,13 @@ export function standInHost(data: StandInData, given: Given = {}): StandIn {
       return () => listeners.delete(own)
     },
     pathOf: async file => `/uploaded/${file.name}`,
+    canHandOver: () => true,
+    handOver: calls => void stand.handed.push(calls),
+    beforeClose: written => {
+      stand.closing = written
+    },
   }
+  return stand
 }
 
 const kindOf = (target: string) => (target.endsWith('.csv') ? 'csv' : 'sqlite')

@@ -19,12 +19,17 @@ const truth = JSON.parse(
 )
 const html = { type: 'text/html; charset=utf-8', bytes: Buffer.from('<title>Whorl</title>') }
 
-async function started(instead: Parameters<typeof standInHost>[0] = {}, electron = standInElectron()) {
+async function started(
+  instead: Parameters<typeof standInHost>[0] = {},
+  electron = standInElectron(),
+  closeLimitMilliseconds = 60_000,
+) {
   const stand = standInHost(instead)
   const close = vi.spyOn(stand.host, 'close')
   let pick: ((purpose: CallInput<'files.pick'>['purpose']) => Promise<string[]>) | undefined
   await runDesktop(electron.electron, {
     stateFolder,
+    closeLimitMilliseconds,
     preload: '/dist/preload.cjs',
     page: () => new Map([['/', html]]),
     openHost: async asked => {
@@ -211,6 +216,53 @@ it('says in a box why a workspace cannot be opened, and ends with 1', async () =
   expect(made).toEqual([])
 })
 
+describe('a window that is closed', () => {
+  const bridgeIn = ({ renderer }: Awaited<ReturnType<typeof started>>) =>
+    bridgeOf(renderer() as unknown as Parameters<typeof bridgeOf>[0], { getPathForFile: () => '' })
+
+  it('waits until its page has every step saved', async () => {
+    const app = await started()
+    let write = () => {}
+    const written = new Promise<void>(done => {
+      write = done
+    })
+    bridgeIn(app).beforeClose(() => written)
+    app.windows[0]!.close()
+    app.windows[0]!.close()
+    await new Promise(done => setTimeout(done, 20))
+    expect(app.seen.closed).toBe(0)
+    write()
+    await vi.waitFor(() => expect(app.seen.closed).toBe(1), 30_000)
+  })
+
+  it('closes also where a step could not be saved, or the page says nothing, or is gone', async () => {
+    const failing = await started()
+    bridgeIn(failing).beforeClose(() => Promise.reject(new Error('The disk is full.')))
+    failing.windows[0]!.close()
+    await vi.waitFor(() => expect(failing.seen.closed).toBe(1), 30_000)
+
+    const silent = await started({}, standInElectron(), 1)
+    bridgeIn(silent).beforeClose(() => new Promise(() => {}))
+    silent.windows[0]!.close()
+    await vi.waitFor(() => expect(silent.seen.closed).toBe(1), 30_000)
+
+    const gone = await started()
+    gone.contents.emit('render-process-gone')
+    gone.windows[0]!.close()
+    expect(gone.seen.closed).toBe(1)
+  })
+
+  it('takes no other page’s word for it', async () => {
+    const app = await started()
+    bridgeIn(app).beforeClose(() => new Promise(() => {}))
+    app.windows[0]!.close()
+    app.renderer({ url: 'https://evil.example/' }).send(channels.written)
+    expect(app.seen.closed).toBe(0)
+    app.renderer().send(channels.written)
+    expect(app.seen.closed).toBe(1)
+  })
+})
+
 it('closes the host before it ends', async () => {
   const { seen, appEvents, close } = await started()
   appEvents.emit('window-all-closed')
@@ -270,11 +322,11 @@ describe('started to see whether it works', () => {
   })
 })
 
-it('gives the page four frozen functions and nothing of Electron', () => {
+it('gives the page five frozen functions and nothing of Electron', () => {
   const { renderer } = standInElectron()
   const bridge = bridgeOf(renderer() as unknown as Parameters<typeof bridgeOf>[0], {
     getPathForFile: () => '',
   })
-  expect(Object.keys(bridge).sort()).toEqual(['call', 'cancel', 'on', 'pathOf'])
+  expect(Object.keys(bridge).sort()).toEqual(['beforeClose', 'call', 'cancel', 'on', 'pathOf'])
   expect(Object.isFrozen(bridge)).toBe(true)
 })

@@ -36,7 +36,7 @@ it('opens a real window whose page has the bridge and nothing else of the host',
       node: ['require', 'process', 'module', 'Buffer'].filter(name => name in globalThis),
       opened: window.open('https://example.org/') === null,
     }))
-    expect(seen.bridge).toEqual(['call', 'cancel', 'on', 'pathOf'])
+    expect(seen.bridge).toEqual(['beforeClose', 'call', 'cancel', 'on', 'pathOf'])
     expect(seen.info).toMatchObject({ ok: true, answer: { shell: 'desktop', empty: true } })
     expect(seen.node).toEqual([])
     expect(seen.opened).toBe(true)

@@ -27,6 +27,7 @@ export function standInElectron({ firstInstance = true } = {}) {
   const listeners = new EventEmitter()
   const toPage = new EventEmitter()
   const made: Record<string, unknown>[] = []
+  const windows: { close(): void }[] = []
   const seen = {
     schemes: [] as unknown[],
     paths: {} as Record<string, string>,
@@ -35,6 +36,7 @@ export function standInElectron({ firstInstance = true } = {}) {
     quits: 0,
     loaded: [] as string[],
     shown: 0,
+    closed: 0,
     focused: 0,
     windowOpen: null as null | ((details: { url: string }) => { action: string }),
     protocol: null as null | ((request: Request) => Promise<Response>),
@@ -61,6 +63,7 @@ export function standInElectron({ firstInstance = true } = {}) {
     constructor(options: Record<string, unknown>) {
       super()
       made.push(options)
+      windows.push(this)
       queueMicrotask(() => this.emit('ready-to-show'))
     }
     async loadURL(url: string) {
@@ -70,6 +73,12 @@ export function standInElectron({ firstInstance = true } = {}) {
     focus = () => void seen.focused++
     restore = () => {}
     isMinimized = () => true
+    /** As a person's click on the window's cross. */
+    close = () => {
+      let isKept = false
+      this.emit('close', { preventDefault: () => (isKept = true) })
+      if (!isKept) seen.closed++
+    }
     isDestroyed = () => false
   }
   const parts = {
@@ -134,5 +143,5 @@ export function standInElectron({ firstInstance = true } = {}) {
     off: (channel, listener) => void toPage.off(channel, listener),
   })
 
-  return { electron: parts as unknown as ElectronParts, seen, made, contents, appEvents, renderer }
+  return { electron: parts as unknown as ElectronParts, seen, made, windows, contents, appEvents, renderer }
 }

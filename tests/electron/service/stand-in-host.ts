@@ -105,6 +105,7 @@ export const inputs: { [N in CallName]: CallInput<N> } = {
   'hits.read': { hitId: 'h' },
   'hits.undo': { hitId: 'h' },
   'hits.redo': { hitId: 'h' },
+  'steps.handOver': { steps: [{ callId: 'one', name: 'hits.undo', input: { hitId: 'h' } }] },
   'study.list': { sessionId: 's' },
   'study.begin': { sessionId: 's', person: 'Ada', items: 20 },
   'study.open': { studyId: 't' },

@@ -3,7 +3,10 @@ import type { Outline } from '../../../../core/contract/marks.ts'
 import type { Problem } from '../../../../core/contract/problem.ts'
 import type { BenchHit, ClipRecord, Session } from '../../../../core/contract/workspace.ts'
 import type { LiveReading } from './live-reading.ts'
-import type { Place } from './save-queue.ts'
+
+/** Where on the bench a step was made: a failed save is told there. */
+export type Place = 'stage' | 'time' | 'marks' | 'reading'
+export type Step = { place: Place; save: 'undo' | 'redo' | Edit }
 
 export type PicturePoint = { xPx: number; yPx: number }
 

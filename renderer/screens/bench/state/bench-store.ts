@@ -5,11 +5,11 @@ import type { BenchHit, ClipRecord } from '../../../../core/contract/workspace.t
 import { applyEdit } from '../../../../core/marking/apply-edit.ts'
 import { captureFpsOf } from '../../../../core/marking/capture-fps-of.ts'
 import { problemShown } from '../../../host/host.ts'
-import type { BenchSource, BenchState } from './bench-state.ts'
+import { SaveQueue } from '../../../state/save-queue.ts'
+import type { BenchSource, BenchState, Step } from './bench-state.ts'
 import { type LiveReading, type LiveSource, liveReading } from './live-reading.ts'
 import { proposalsIn } from './proposing.ts'
 import { realTimes } from './real-times.ts'
-import { SaveQueue, type Step } from './save-queue.ts'
 import { surfaceLive } from './surface-live.ts'
 
 type Later = (work: () => void) => void
@@ -28,11 +28,12 @@ export type BenchStore = ReturnType<typeof benchStore>
 export function benchStore(host: Host, source: BenchSource, later: Later = afterPaint) {
   const hitId = source.hit.row.hitId
   return createStore<BenchState>()((set, get) => {
-    const queue = new SaveQueue(
-      save =>
+    const queue = new SaveQueue<Step, BenchHit>(
+      host,
+      ({ save }) =>
         typeof save === 'string'
-          ? host.call(`hits.${save}`, { hitId })
-          : host.call('hits.edit', { hitId, edit: save }),
+          ? { name: `hits.${save}`, input: { hitId } }
+          : { name: 'hits.edit', input: { hitId, edit: save } },
       {
         saved: hit => {
           take(hit)
