@@ -10,6 +10,7 @@ import {
   type PlaceSeen,
   type Transfer,
 } from './exchange.ts'
+import type { Problem } from './problem.ts'
 import {
   type BatchDone,
   batchOrderSchema,
@@ -175,13 +176,15 @@ export const calls = {
   /** Puts the clips of a session that have no hit yet on a server's queue, for other machines to read. */
   'sharedQueue.put': call(z.strictObject({ sessionId: id, server: server.nullable() }), answer<QueueState>()),
   /**
-   * Takes what other machines read of a session's clips into the workspace, each once. A server is named where its
-   * place alone does not let in.
+   * Takes what other machines read of a session's clips into the workspace at once, each clip once; the app does it by
+   * itself every few seconds. A server is named where its place alone does not let in.
    */
   'sharedQueue.take': call(
     z.strictObject({ sessionId: id, server: server.nullable() }),
     answer<QueueState>(),
   ),
+  /** Why the server that a session's clips are on did not answer when it was asked last. */
+  'sharedQueue.trouble': call(z.strictObject({ sessionId: id }), answer<Problem | null>()),
   /** What is with other machines is not waited for any longer; it stays on the queue. */
   'sharedQueue.leave': call(z.strictObject({ sessionId: id }), answer<QueueState>()),
   'watch.set': call(z.strictObject({ sessionId: id, folder: path.nullable() }), answer<WatchState>()),

@@ -4,6 +4,7 @@ import { createVision } from '../vision/vision.ts'
 import type { AppHost } from './app-host.ts'
 import { createBackups } from './backups.ts'
 import { createBus } from './bus.ts'
+import { knownServers } from './known-servers.ts'
 import { createLooseClips } from './loose-clips.ts'
 import type { Parts } from './parts.ts'
 import { createProber } from './prober.ts'
@@ -12,6 +13,7 @@ import { createReader } from './reader.ts'
 import { receive } from './receive.ts'
 import { createService } from './service.ts'
 import { createSurfaceReader } from './surface-reader.ts'
+import { createTaking } from './taking.ts'
 import { version } from './version.ts'
 import { createWatcher } from './watcher.ts'
 
@@ -32,12 +34,15 @@ export function openHost({ workspaceFile, goesOn = false, ...shell }: HostOption
   const prober = createProber({ workspace, media, bus, reader })
   const queue = createReadQueue({ workspace, surface, prober, bus })
   const watcher = createWatcher({ workspace, prober, queue, bus })
+  const servers = knownServers()
+  const taking = createTaking({ workspace, surface, prober, bus, servers })
   const loose = createLooseClips()
   const backups = createBackups({ workspace, bus })
   if (goesOn) {
     backups.keepUp()
     queue.goOn()
     watcher.goOn()
+    taking.goOn()
   }
   const own = {
     workspace,
@@ -51,10 +56,11 @@ export function openHost({ workspaceFile, goesOn = false, ...shell }: HostOption
     surface,
     queue,
     watcher,
+    taking,
     version,
   }
   return {
-    service: createService({ ...own, ...shell }),
+    service: createService({ ...own, ...shell }, servers),
     frame: async (clipId, frame, options) =>
       media.frame(loose.pathOf(clipId) ?? prober.pathOf(workspace.clip(clipId)), frame, options),
     receive: upload => receive(workspaceFile, upload),
@@ -62,6 +68,7 @@ export function openHost({ workspaceFile, goesOn = false, ...shell }: HostOption
     close: async () => {
       await backups.close()
       await watcher.close()
+      await taking.close()
       await queue.close()
       await surface.close()
       await vision.close()

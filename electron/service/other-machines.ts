@@ -53,9 +53,11 @@ async function putOne(queue: ClipQueue, { probe, path }: ClipRecord, session: Se
 
 /**
  * Takes what was read of a session's clips on other machines into the workspace: hits as if they had been read here.
- * Each comes once; an answer to another question than the session would ask now does not come.
+ * Each comes once; an answer to another question than the session would ask now does not come. A kill between a clip's
+ * hits and the word that it is done has the clip come again, to the hits that are there.
  *
  * @param wholeOf what opens the server of a place
+ * @throws why a server does not answer, after the others were asked
  */
 export async function takeFromElsewhere(
   { workspace, surface, bus }: Needs,
@@ -64,7 +66,13 @@ export async function takeFromElsewhere(
 ): Promise<void> {
   const session = workspace.session(sessionId)
   const out = workspace.queued().filter(one => one.sessionId === sessionId && one.state === 'elsewhere')
-  for (const place of new Set(out.map(({ said }) => said))) {
+  const failed: unknown[] = []
+  // One server that is away keeps nothing back of another.
+  for (const place of new Set(out.map(({ said }) => said)))
+    await takeFrom(place).catch(thrown => failed.push(thrown))
+  if (failed.length > 0) throw failed[0]
+
+  async function takeFrom(place: string): Promise<void> {
     const asked = out
       .filter(({ said }) => said === place)
       .map(({ clipId }) => ({ clipId, id: nameOf(workspace.clip(clipId), session) }))

@@ -9,6 +9,7 @@ import type { Prober } from './prober.ts'
 import type { ReadQueue } from './read-queue.ts'
 import type { Reader } from './reader.ts'
 import type { SurfaceReader } from './surface-reader.ts'
+import type { Taking } from './taking.ts'
 import type { Watcher } from './watcher.ts'
 
 /** What the families of calls share. Each takes what it needs of it. */
@@ -23,6 +24,7 @@ export type Parts = {
   reader: Reader
   surface: SurfaceReader
   queue: ReadQueue
+  taking: Taking
   watcher: Watcher
   shell: 'desktop' | 'loopback'
   version: string

@@ -10,7 +10,7 @@ import { exportCalls } from './export.ts'
 import { fileCalls } from './files.ts'
 import { hitCalls } from './hits.ts'
 import { importCalls } from './import.ts'
-import { knownServers } from './known-servers.ts'
+import type { KnownServers } from './known-servers.ts'
 import { paddleCalls } from './paddles.ts'
 import type { Parts } from './parts.ts'
 import { publishCalls } from './publish.ts'
@@ -23,7 +23,7 @@ import { studyCalls } from './study.ts'
 import { testDayCalls } from './test-days.ts'
 
 /** The whole table of calls, one family a file; the compiler sees to it that none is missing. */
-export const createService = (parts: Parts, servers = knownServers()): Service => {
+export const createService = (parts: Parts, servers: KnownServers): Service => {
   const ratings = ratingCalls(parts)
   return {
     'workspace.info': async () => ({

@@ -3,15 +3,15 @@ import { WhorlError } from '../../core/contract/problem.ts'
 import { placeOfString } from '../export/postgres-place.ts'
 import { queueState } from '../queue/state.ts'
 import type { KnownServers } from './known-servers.ts'
-import { putElsewhere, takeFromElsewhere } from './other-machines.ts'
+import { putElsewhere } from './other-machines.ts'
 import type { Parts } from './parts.ts'
 
 const setting = 'shared-queue'
-type Calls = `sharedQueue.${'look' | 'place' | 'put' | 'take' | 'leave'}`
+type Calls = `sharedQueue.${'look' | 'place' | 'put' | 'take' | 'trouble' | 'leave'}`
 
 /** The workspace remembers the server by its address and database alone. */
 export const sharedQueueCalls = (parts: Parts, servers: KnownServers): Pick<Service, Calls> => {
-  const { workspace, queue, bus } = parts
+  const { workspace, queue, bus, taking } = parts
   const remember = (server: string) => workspace.keepSetting(setting, placeOfString(server))
   return {
     'sharedQueue.look': async ({ server }) => {
@@ -30,10 +30,10 @@ export const sharedQueueCalls = (parts: Parts, servers: KnownServers): Pick<Serv
       return queue.state(sessionId)
     },
     'sharedQueue.take': async ({ sessionId, server }) => {
-      if (server !== null) servers.wholeOf(server)
-      await takeFromElsewhere(parts, sessionId, servers.wholeOf)
+      await taking.take(sessionId, server)
       return queue.state(sessionId)
     },
+    'sharedQueue.trouble': async ({ sessionId }) => taking.problem(sessionId),
     'sharedQueue.leave': async ({ sessionId }) => {
       workspace.takeFromQueue(sessionId, 'elsewhere')
       bus.say({ kind: 'changed', what: 'queue', id: sessionId })

@@ -101,6 +101,7 @@ export function standInHost(data: StandInData, given: Given = {}): StandIn {
     'sharedQueue.place': () => null,
     'sharedQueue.put': () => ({ entries: [] }),
     'sharedQueue.take': () => ({ entries: [] }),
+    'sharedQueue.trouble': () => null,
     'sharedQueue.leave': () => ({ entries: [] }),
     'backups.list': () => ({ backups: data.backups ?? [], problem: null }),
     'backups.make': () => ({ backups: data.backups ?? [], problem: null }),

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react'
+import { useState } from 'react'
 import type { QueueEntry } from '../../../core/contract/queue.ts'
 import type { Session } from '../../../core/contract/workspace.ts'
 import { counted } from '../../components/counted.ts'
@@ -8,8 +8,6 @@ import { Progress } from '../../components/progress.tsx'
 import { useHost } from '../../host/host.ts'
 import { useAct, useAnswer } from '../../state/answers.ts'
 
-const takeEveryMilliseconds = 3000
-
 type SessionElsewhereProps = {
   session: Session
   entries: QueueEntry[]
@@ -17,7 +15,7 @@ type SessionElsewhereProps = {
   unread: number
 }
 
-/** Has other machines read a session's clips, by a queue on a server, and takes in what they read as it comes. */
+/** Has other machines read a session's clips, by a queue on a server; the host takes in what they read. */
 export function SessionElsewhere({ session: { id: sessionId }, entries, unread }: SessionElsewhereProps) {
   const host = useHost()
   const putting = useAct()
@@ -28,16 +26,9 @@ export function SessionElsewhere({ session: { id: sessionId }, entries, unread }
   const out = entries.filter(({ state }) => state === 'elsewhere')
   const places = [...new Set(out.map(({ said }) => said))]
 
-  // A server that does not answer is not asked again by itself.
-  const { run, problem } = taking
-  const goesOn = out.length > 0 && problem === null && !leaving.busy
-  useEffect(() => {
-    if (!goesOn) return
-    const take = () => run(() => host.call('sharedQueue.take', { sessionId, server: null }))
-    take()
-    const timer = window.setInterval(take, takeEveryMilliseconds)
-    return () => clearInterval(timer)
-  }, [goesOn, run, host, sessionId])
+  const trouble = useAnswer('sharedQueue.trouble', { sessionId }, ['queue'])
+  // Also why asking here and now did not help: the host may get over it by itself later.
+  const problem = out.length > 0 ? trouble.value : null
 
   const put = (words: string) =>
     putting.run(async options => {
@@ -47,7 +38,9 @@ export function SessionElsewhere({ session: { id: sessionId }, entries, unread }
       askPlace()
     })
   const takeBy = (words: string) =>
-    taking.run(() => host.call('sharedQueue.take', { sessionId, server: words === '' ? null : words }))
+    taking
+      .run(() => host.call('sharedQueue.take', { sessionId, server: words === '' ? null : words }))
+      .then(trouble.again)
 
   if (out.length === 0 && unread === 0) return null
   return (

@@ -1,18 +1,25 @@
 import { copyFileSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
 import { placeOfString } from '../../../electron/export/postgres-place.ts'
 import { openQueue } from '../../../electron/queue/queue.ts'
 import { queueState } from '../../../electron/queue/state.ts'
 import { work } from '../../../electron/queue/work.ts'
+import { knownServers } from '../../../electron/service/known-servers.ts'
 import { openHost } from '../../../electron/service/open-host.ts'
+import { createService } from '../../../electron/service/service.ts'
+import { createTaking } from '../../../electron/service/taking.ts'
 import { said } from '../cli/stand-in-world.ts'
 import { type PostgresServer, postgresServer } from '../export/postgres-server.ts'
 import { type OpenService, openService } from '../service/open-service.ts'
 import { sessionDetails } from '../service/stand-in-host.ts'
 import { sample } from './queue-clips.ts'
 
+const closing: (() => Promise<void>)[] = []
+afterEach(async () => {
+  for (const close of closing.splice(0)) await close()
+})
 let server: PostgresServer
 beforeAll(async () => {
   server = await postgresServer()
@@ -224,6 +231,88 @@ describe('the clips of a session on a server’s queue', () => {
     expect(statesOf(await open.call('queue.state', { sessionId: open.sessionId }))).toEqual(['elsewhere'])
   })
 })
+
+describe('what other machines read comes into the workspace by itself', () => {
+  const stateIn = ({ workspace }: OpenService) => workspace.queued().map(({ state }) => state)
+
+  it('of every session, each clip once, whatever is looked at', async () => {
+    const open = await sessionOf('clip', 'clip with two')
+    const { id: otherId } = await open.session()
+    const path = open.file('other drive.mp4', 'clip 3')
+    await open.call('clips.add', { sessionId: otherId, paths: [path] })
+    open.parts.taking.goOn()
+    await open.put()
+    await open.call('sharedQueue.put', { sessionId: otherId, server: open.url })
+    await otherMachine(open.url, openService())
+    await expect.poll(() => stateIn(open)).toEqual(['done', 'done', 'done'])
+    expect(await open.call('hits.list', { sessionId: open.sessionId })).toHaveLength(3)
+    expect(await open.call('hits.list', { sessionId: otherId })).toHaveLength(1)
+    expect(open.read).toEqual([])
+    expect(open.events).toContainEqual({ kind: 'changed', what: 'queue', id: otherId })
+  })
+
+  it('also after a kill between the hits and the word that the clip is done: the hits are there once', async () => {
+    const open = await sessionOf('clip with two')
+    await open.put()
+    await otherMachine(open.url, openService())
+    await open.take()
+    // As such a kill leaves it.
+    open.workspace.setQueued(open.clipIds[0]!, 'elsewhere', placeOfString(open.url))
+    open.parts.taking.goOn()
+    await expect.poll(() => stateIn(open)).toEqual(['done'])
+    expect(await open.call('hits.list', {})).toHaveLength(2)
+  })
+
+  it('though another server that clips wait for is away, which is told and asked again by itself', async () => {
+    const open = await sessionOf('clip', 'clip with two')
+    const [away, here] = open.clipIds as [string, string]
+    await open.put()
+    open.workspace.putElsewhere(away, 'postgres://127.0.0.1:9/clips')
+    await otherMachine(open.url, openService())
+    open.parts.taking.goOn()
+    const stateOf = (clipId: string) => open.workspace.queued().find(one => one.clipId === clipId)?.state
+    await expect.poll(() => stateOf(here)).toBe('done')
+    const trouble = () => open.call('sharedQueue.trouble', { sessionId: open.sessionId })
+    await expect.poll(trouble).toMatchObject({ code: 'server-away' })
+    expect(stateOf(away)).toBe('elsewhere')
+    // Back again: nobody has to say so.
+    open.workspace.putElsewhere(away, placeOfString(open.url))
+    await expect.poll(() => stateOf(away)).toBe('done')
+    await expect.poll(trouble).toBeNull()
+  })
+
+  it('once the person has named a server whose password was forgotten with the program’s end', async () => {
+    const open = await sessionOf('clip')
+    await open.put()
+    await otherMachine(open.url, openService())
+    // A program that was started anew knows the place alone.
+    const { service, taking, asked } = anew(open)
+    taking.goOn()
+    const { sessionId } = open
+    const context = { signal: new AbortController().signal, progress: () => {} }
+    await expect.poll(() => taking.problem(sessionId)?.code).toMatch(/^server-/)
+    const first = asked()
+    // It is not tried again and again: an account may be locked by that.
+    await new Promise(done => setTimeout(done, 200))
+    expect(asked()).toBe(first)
+    await service['sharedQueue.take']({ sessionId, server: open.url }, context)
+    expect(stateIn(open)).toEqual(['done'])
+    expect(taking.problem(sessionId)).toBeNull()
+  })
+})
+
+/** The service as a program that was started anew has it, with how often it asked for a server. */
+function anew({ parts }: OpenService) {
+  const servers = knownServers()
+  const wholeOf = vi.spyOn(servers, 'wholeOf')
+  const taking = createTaking({ ...parts, servers, everyMilliseconds: 20 })
+  closing.push(taking.close)
+  return {
+    service: createService({ ...parts, taking, folders: null }, servers),
+    taking,
+    asked: () => wholeOf.mock.calls.length,
+  }
+}
 
 it('whorl work reads a clip of the app with real eyes as the app itself does', async () => {
   const { url } = await server.newDatabase()

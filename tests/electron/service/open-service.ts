@@ -5,12 +5,14 @@ import { afterEach } from 'vitest'
 import type { CallChecked, CallContext, CallName, HostEvent } from '../../../core/contract/calls.ts'
 import { createBackups } from '../../../electron/service/backups.ts'
 import { createBus } from '../../../electron/service/bus.ts'
+import { knownServers } from '../../../electron/service/known-servers.ts'
 import { createLooseClips } from '../../../electron/service/loose-clips.ts'
 import { createProber } from '../../../electron/service/prober.ts'
 import { createReadQueue } from '../../../electron/service/read-queue.ts'
 import { createReader } from '../../../electron/service/reader.ts'
 import { createService } from '../../../electron/service/service.ts'
 import { createSurfaceReader } from '../../../electron/service/surface-reader.ts'
+import { createTaking } from '../../../electron/service/taking.ts'
 import { createWatcher } from '../../../electron/service/watcher.ts'
 import { openWorkspace } from '../../../electron/store/open-workspace.ts'
 import { sessionDetails } from './stand-in-host.ts'
@@ -39,6 +41,8 @@ export function openService(
   const prober = createProber({ workspace, media, bus, reader })
   const queue = createReadQueue({ workspace, surface, prober, bus })
   const watcher = createWatcher({ workspace, prober, queue, bus, everyMilliseconds: 20 })
+  const servers = knownServers()
+  const taking = createTaking({ workspace, surface, prober, bus, servers, everyMilliseconds: 20 })
   const parts = {
     workspace,
     media,
@@ -50,15 +54,17 @@ export function openService(
     surface,
     queue,
     watcher,
+    taking,
     backups: createBackups({ workspace, bus }),
     version: '0',
     shell: 'loopback' as const,
     pick: null,
   }
-  const service = createService({ ...parts, ...shell })
+  const service = createService({ ...parts, ...shell }, servers)
   closing.push(async () => {
     await parts.backups.close()
     await watcher.close()
+    await taking.close()
     await queue.close()
     await surface.close()
     await prober.close()
