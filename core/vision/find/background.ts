@@ -1,4 +1,4 @@
-import { median } from '../../numerics/median.ts'
+import { placeRank } from '../../numerics/place-rank.ts'
 import type { Luma } from '../luma.ts'
 
 const fewest = 3
@@ -14,31 +14,44 @@ export function backgroundOf(frames: readonly Luma[]): Luma | null {
   const count = Math.min(most, frames.length)
   const taken = Array.from(
     { length: count },
-    (_, k) => frames[Math.floor(((k + 0.5) * frames.length) / count)]!,
+    (_, k) => frames[Math.floor(((k + 0.5) * frames.length) / count)]!.data,
   )
   const data = new Float32Array(first.data.length)
   const values = new Float32Array(count)
+  const [lower, upper] = [(count - 1) >> 1, count >> 1]
   for (let at = 0; at < data.length; at++) {
     // Sorted in place as they come: for so few numbers nothing is faster, and there is one such row a pixel.
     for (let k = 0; k < count; k++) {
-      const value = taken[k]!.data[at]!
+      const value = taken[k]![at]!
       let place = k
       for (; place > 0 && values[place - 1]! > value; place--) values[place] = values[place - 1]!
       values[place] = value
     }
-    data[at] = (values[(count - 1) >> 1]! + values[count >> 1]!) / 2
+    data[at] = (values[lower]! + values[upper]!) / 2
   }
   return { ...first, data }
 }
 
 /**
  * How much two pictures of a still scene differ from pixel to pixel, the lamp's flicker taken out: standard deviation
- * from the median size.
+ * from the median size, `least` where it is less.
  */
-export function noiseOf(frame: Luma, background: Luma, gain: number): number {
-  const step = Math.max(1, Math.floor(frame.data.length / 4000))
-  const sizes: number[] = []
-  for (let at = 0; at < frame.data.length; at += step)
-    sizes.push(Math.abs(frame.data[at]! - gain * background.data[at]!))
-  return Math.max(1.4826 * median(sizes), 0.7)
+export function noiseOf(frame: Luma, background: Luma, gain: number, least: number): number {
+  const { data } = frame
+  const still = background.data
+  const step = Math.max(1, Math.floor(data.length / 4000))
+  const sizes = new Float64Array(Math.ceil(data.length / step))
+  const least50 = least / normal
+  let below = 0
+  for (let at = 0, k = 0; at < data.length; at += step, k++) {
+    const size = Math.abs(data[at]! - gain * still[at]!)
+    sizes[k] = size
+    if (size < least50) below++
+  }
+  // Most are smaller, so the middle one is: no need to look for it.
+  if (below > (sizes.length >> 1) + 1) return least
+  return Math.max(normal * placeRank(sizes, sizes.length >> 1), least)
 }
+
+/** Standard deviation of a normal spread whose median size is 1: 1/Φ⁻¹(¾). */
+const normal = 1.4826

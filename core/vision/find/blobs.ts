@@ -6,66 +6,106 @@ export type Blob = { xPx: number; yPx: number; widthPx: number; heightPx: number
 
 /** Connected parts of a mask (0 or 1 a pixel). Handed in where the host has a faster one. */
 export type ComponentsOf = (mask: Uint8Array, widthPx: number, heightPx: number) => Blob[]
+type Size = { widthPx: number; heightPx: number }
+/** Pixels that differ from the background by more than `threshold`, small gaps closed: good until the next call. */
+export type MovedMask = (frame: Luma, background: Luma, shift: Shift, threshold: number) => Uint8Array
 
-/** Pixels that differ from the background by more than the noise, small gaps closed. */
-export function movedMask(frame: Luma, background: Luma, shift: Shift, threshold: number): Uint8Array {
-  const { widthPx, heightPx, data } = frame
+/** A pixel counts when so many of the nine around it moved: lone pixels go, pinholes are filled. */
+const fewestOfNine = 4
+
+/** For pictures of one size. A strip that the background does not show, because the camera shook, is left out. */
+export function movedMaskOf({ widthPx, heightPx }: Size): MovedMask {
+  const differs = new Uint8Array(widthPx * heightPx)
   const mask = new Uint8Array(widthPx * heightPx)
-  const sx = Math.round(shift.x)
-  const sy = Math.round(shift.y)
-  for (let row = 1; row < heightPx - 1; row++)
-    for (let column = 1; column < widthPx - 1; column++) {
-      const at = row * widthPx + column
-      const from =
-        Math.min(Math.max(row - sy, 0), heightPx - 1) * widthPx +
-        Math.min(Math.max(column - sx, 0), widthPx - 1)
-      if (Math.abs(data[at]! - shift.gain * background.data[from]!) > threshold) mask[at] = 1
+  const inRow = new Uint32Array(heightPx)
+  return ({ data }, background, { x, y, gain }, threshold) => {
+    differs.fill(0)
+    mask.fill(0)
+    inRow.fill(0)
+    const [sx, sy] = [Math.round(x), Math.round(y)]
+    const [fromColumn, toColumn] = [Math.max(1, sx), Math.min(widthPx - 1, widthPx + sx)]
+    const [fromRow, toRow] = [Math.max(1, sy), Math.min(heightPx - 1, heightPx + sy)]
+    const compare = (row: number) => {
+      const [from, to] = [row * widthPx + fromColumn, row * widthPx + toColumn]
+      const stillFrom = (row - sy) * widthPx + fromColumn - sx
+      inRow[row] = markDiffering(data, background.data, differs, from, to, stillFrom, gain, threshold)
     }
-  return opened(mask, widthPx, heightPx)
+    // What lies in one row alone goes: a row that has nothing in every other row near it need not be looked at.
+    for (let row = fromRow; row < toRow; row += 2) compare(row)
+    for (let row = fromRow + 1; row < toRow; row += 2) {
+      const near =
+        (inRow[row - 1] ?? 0) + (inRow[row + 1] ?? 0) + (inRow[row - 3] ?? 0) + (inRow[row + 3] ?? 0)
+      if (near > 0 || row === toRow - 1) compare(row)
+    }
+    for (let row = 1; row < heightPx - 1; row++)
+      if (inRow[row - 1]! + inRow[row]! + inRow[row + 1]! >= fewestOfNine)
+        markOpened(differs, mask, row, widthPx)
+    return mask
+  }
 }
 
-/** A pixel counts when at least four of the nine around it do: lone pixels go, pinholes are filled. */
-function opened(mask: Uint8Array, widthPx: number, heightPx: number): Uint8Array {
-  const out = new Uint8Array(mask.length)
-  for (let row = 1; row < heightPx - 1; row++)
-    for (let column = 1; column < widthPx - 1; column++) {
-      const at = row * widthPx + column
-      let count = 0
-      for (let dy = -widthPx; dy <= widthPx; dy += widthPx)
-        count += mask[at + dy - 1]! + mask[at + dy]! + mask[at + dy + 1]!
-      out[at] = count >= 4 ? 1 : 0
+/** Marks the pixels from `from` to `to` that differ from the background's, which begin at `stillFrom`: how many. */
+function markDiffering(
+  data: Luma['data'],
+  still: Luma['data'],
+  differs: Uint8Array,
+  from: number,
+  to: number,
+  stillFrom: number,
+  gain: number,
+  threshold: number,
+): number {
+  let count = 0
+  for (let at = from, there = stillFrom; at < to; at++, there++)
+    if (Math.abs(data[at]! - gain * still[there]!) > threshold) {
+      differs[at] = 1
+      count++
     }
-  return out
+  return count
+}
+
+function markOpened(differs: Uint8Array, mask: Uint8Array, row: number, widthPx: number): void {
+  const end = (row + 1) * widthPx - 1
+  let above = (row - 1) * widthPx + 1
+  let below = above + 2 * widthPx
+  let at = above + widthPx
+  let left = differs[above - 1]! + differs[at - 1]! + differs[below - 1]!
+  let here = differs[above]! + differs[at]! + differs[below]!
+  for (; at < end; at++) {
+    const right = differs[++above]! + differs[at + 1]! + differs[++below]!
+    if (left + here + right >= fewestOfNine) mask[at] = 1
+    left = here
+    here = right
+  }
 }
 
 /** Connected parts by flooding, eight neighbours. */
 export const componentsOf: ComponentsOf = (mask, widthPx, heightPx) => {
   const left = mask.slice()
   const blobs: Blob[] = []
-  const stack = new Int32Array(mask.length)
-  for (let start = 0; start < left.length; start++) {
-    if (left[start] === 0) continue
-    let top = 0
-    stack[top++] = start
+  const stack: number[] = []
+  for (let start = left.indexOf(1); start >= 0; start = left.indexOf(1, start + 1)) {
+    stack.push(start)
     left[start] = 0
     let [area, x, y, x0, x1, y0, y1] = [0, 0, 0, widthPx, -1, heightPx, -1]
-    while (top > 0) {
-      const at = stack[--top]!
-      const column = at % widthPx
-      const row = (at - column) / widthPx
+    while (stack.length > 0) {
+      const at = stack.pop()!
+      const row = Math.floor(at / widthPx)
+      const column = at - row * widthPx
       area++
       x += column
       y += row
-      x0 = Math.min(x0, column)
-      x1 = Math.max(x1, column)
-      y0 = Math.min(y0, row)
-      y1 = Math.max(y1, row)
-      for (let r = Math.max(row - 1, 0); r <= Math.min(row + 1, heightPx - 1); r++)
-        for (let c = Math.max(column - 1, 0); c <= Math.min(column + 1, widthPx - 1); c++) {
-          const next = r * widthPx + c
+      if (column < x0) x0 = column
+      if (column > x1) x1 = column
+      if (row < y0) y0 = row
+      if (row > y1) y1 = row
+      const [before, after] = [column > 0 ? 1 : 0, column < widthPx - 1 ? 1 : 0]
+      const last = row < heightPx - 1 ? at + widthPx : at
+      for (let middle = row > 0 ? at - widthPx : at; middle <= last; middle += widthPx)
+        for (let next = middle - before; next <= middle + after; next++) {
           if (left[next] === 0) continue
           left[next] = 0
-          stack[top++] = next
+          stack.push(next)
         }
     }
     blobs.push({

@@ -1,6 +1,6 @@
 import type { Luma } from '../luma.ts'
 import { backgroundOf, noiseOf } from './background.ts'
-import { type ComponentsOf, componentsOf, movedMask } from './blobs.ts'
+import { type ComponentsOf, componentsOf, movedMaskOf } from './blobs.ts'
 import { type Moved, movedIn, nothingMoved } from './moved.ts'
 import { shiftOf } from './shift.ts'
 import { type Seen, type Track, tracksOf } from './track.ts'
@@ -11,6 +11,8 @@ export type FoundTracks = { tracks: Track[]; moved: Moved }
 
 const aboveNoise = 5
 const leastDifference = 7
+/** The shift is needed to the pixel. */
+const wellWithinPx = 0.1
 /** Share of the picture's width that a flight crosses at the least. */
 export const leastWay = 0.12
 
@@ -24,10 +26,11 @@ export function findTracks(
 ): FoundTracks {
   const background = backgroundOf(frames.map(({ luma }) => luma))
   if (!background) return { tracks: [], moved: nothingMoved }
+  const movedMask = movedMaskOf(background)
   const seen: Seen[] = []
   for (const { frame, luma } of frames) {
-    const shift = shiftOf(luma, background, null)
-    const threshold = Math.max(leastDifference, aboveNoise * noiseOf(luma, background, shift.gain))
+    const shift = shiftOf(luma, background, null, wellWithinPx)
+    const threshold = aboveNoise * noiseOf(luma, background, shift.gain, leastDifference / aboveNoise)
     const mask = movedMask(luma, background, shift, threshold)
     for (const blob of components(mask, luma.widthPx, luma.heightPx)) {
       if (blob.areaPx >= 12) seen.push({ ...blob, frame })
