@@ -1,4 +1,5 @@
 import { createRequire } from 'node:module'
+import { median } from 'simple-statistics'
 import { describe, expect, test } from 'vitest'
 import { seededRandom } from '../../../core/numerics/seeded-random.ts'
 import { backgroundOf, noiseOf } from '../../../core/vision/find/background.ts'
@@ -152,5 +153,21 @@ describe('noise and background', () => {
     )
     expect(backgroundOf(frames)!.data).toEqual(lumaOf(wallAt, size).data)
     expect(backgroundOf(frames.slice(0, 2))).toBeNull()
+  })
+
+  test.each([3, 4, 15, 40])('the background of %d pictures of 8 bits is the median of those taken', count => {
+    // Reference: simple-statistics' median. Of more than fifteen, fifteen are taken: each the middle of its share.
+    const random = seededRandom(count)
+    const size = { widthPx: 40, heightPx: 30 }
+    const frames = Array.from({ length: count }, () => {
+      const code = () => (random() < 0.1 ? 255 * random() : 90 + 20 * random())
+      return { ...lumaOf(() => 0, size), data: Uint8Array.from({ length: 1200 }, code) }
+    })
+    const taken =
+      count <= 15
+        ? frames
+        : frames.filter((_, i) => [...Array(15)].some((_, k) => i === Math.floor(((k + 0.5) * count) / 15)))
+    const { data } = backgroundOf(frames)!
+    for (let at = 0; at < data.length; at++) expect(data[at]).toBe(median(taken.map(one => one.data[at]!)))
   })
 })
