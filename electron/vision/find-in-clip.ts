@@ -3,6 +3,7 @@ import type { Clip } from '../../core/contract/clip.ts'
 import type { FoundTracks, SmallFrame } from '../../core/vision/find/find-tracks.ts'
 import { heldApart } from '../../core/vision/find/held-apart.ts'
 import { movedInBoth, nothingMoved } from '../../core/vision/find/moved.ts'
+import { seenOnce } from '../../core/vision/find/once.ts'
 import type { Media } from '../media/media.ts'
 import type { Pool } from './pool.ts'
 import type { Job } from './read-clip.ts'
@@ -57,5 +58,8 @@ export async function findInClip(
       seen: track.seen.map(blob => ({ ...blob, xPx: blob.xPx * scale, yPx: blob.yPx * scale })),
     }))
     .sort((a, b) => a.seen[0]!.frame - b.seen[0]!.frame)
-  return { tracks: heldApart(tracks), moved: found.map(one => one.moved).reduce(movedInBoth, nothingMoved) }
+  return {
+    tracks: heldApart(seenOnce(tracks)),
+    moved: found.map(one => one.moved).reduce(movedInBoth, nothingMoved),
+  }
 }
