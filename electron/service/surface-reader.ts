@@ -178,6 +178,8 @@ function saidOf({ readings, outlines }: ReadClip, added: number): string {
   if (outlines.length === 0) return readings[0]?.reasons.join(' ') ?? ''
   const [flights, read] = [outlines.length, readings.filter(({ rpm }) => rpm !== null).length]
   const words = flights === 1 ? 'One flight' : `${flights} flights`
-  const figures = read === flights ? 'read' : `${read} of ${flights} read`
-  return `${words} found, ${figures}${added < flights ? `; ${added} new` : ''}.`
+  const figures = read === flights ? 'read' : flights === 1 ? 'but not read' : `${read} of ${flights} read`
+  const found = `${words} found, ${figures}${added < flights ? `; ${added} new` : ''}.`
+  const unread = readings.find(({ rpm }) => rpm === null)
+  return [found, ...(unread?.reasons ?? [])].join(' ')
 }

@@ -52,18 +52,20 @@ test('a circle that is put right by hand has the hit read again', async () => {
 })
 
 test('all balls turned back stand together, by the rate that is shown', async () => {
-  await page.keyboard.press('h')
   const told = page.locator('.turned-back [role=status]')
   const figure = async () => (await told.textContent())!.replaceAll(/\D*frame \d+ by|\D/g, '')
   await expect.poll(figure, patient).toContain(String(await rpm()))
   await page.keyboard.press('h')
   await told.waitFor({ state: 'detached' })
+  await page.keyboard.press('h')
+  await told.waitFor()
 })
 
 test('a mark is proposed in every frame and accepted with one key; undo takes all of it back', async () => {
   const rows = page.locator('.bearing-plot tbody tr')
   await page.keyboard.press('m')
   await page.getByText(/is proposed in \d+ frames/).waitFor()
+  await page.locator('.bearing-plot').waitFor()
   expect(await rows.count()).toBe(0)
   await page.keyboard.press('y')
   await expect.poll(() => rows.count(), patient).toBeGreaterThan(10)

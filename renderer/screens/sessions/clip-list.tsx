@@ -10,6 +10,7 @@ import { toggleClip, useOpenClip } from '../../state/open-clip.ts'
 import { ClipEntry } from './clip-entry.tsx'
 import { SessionElsewhere } from './session-elsewhere.tsx'
 import { SessionQueue } from './session-queue.tsx'
+import { WatchedFolder } from './watched-folder.tsx'
 
 /** The clips of an open session. */
 export function ClipList({ session, adding }: { session: Session; adding: boolean }) {
@@ -29,8 +30,11 @@ export function ClipList({ session, adding }: { session: Session; adding: boolea
     <>
       {problem && <ProblemNote problem={problem} />}
       {!clips.value && !clips.problem && <Progress progress={null} what="Looking at the clips" />}
-      <SessionQueue session={session} entries={entries} unread={unread} />
-      <SessionElsewhere session={session} entries={entries} unread={unread} />
+      <div className="session-reads">
+        <SessionQueue session={session} entries={entries} unread={unread} />
+        <SessionElsewhere session={session} entries={entries} unread={unread} />
+        <WatchedFolder sessionId={session.id} />
+      </div>
       <ul className="clips">
         {clips.value?.map(clip => (
           <ClipEntry

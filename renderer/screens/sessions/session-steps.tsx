@@ -8,7 +8,6 @@ import { RemoveStep } from '../../components/remove-step.tsx'
 import { useHost } from '../../host/host.ts'
 import { hrefOf } from '../../state/route.ts'
 import type { Adding } from './use-adding.ts'
-import { WatchedFolder } from './watched-folder.tsx'
 
 type SessionStepsProps = { session: Session; adding: Adding; onEdit: () => void }
 
@@ -51,7 +50,6 @@ export function SessionSteps({ session, adding, onEdit }: SessionStepsProps) {
           />
         </span>
       </div>
-      <WatchedFolder sessionId={session.id} />
       {choosing && (
         <FileChooser
           purpose="clips"

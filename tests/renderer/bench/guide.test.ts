@@ -56,6 +56,7 @@ describe('the line that says what to do', () => {
     seen: 0,
     here: false,
     verdict: 'open',
+    byItself: null,
   }
   it('says so where this frame has the mark already', () => {
     expect(prompt({ ...asking, mode: 'mark', rimPoints: null, seen: 5, here: true })).toMatch(
@@ -74,5 +75,13 @@ describe('the line that says what to do', () => {
     const marked = { ...asking, mode: 'mark' as const, rimPoints: null, done: true }
     expect(prompt(marked)).toMatch(/^Every frame/)
     expect(prompt({ ...marked, verdict: 'accepted' })).toBe('This hit is accepted')
+  })
+
+  it('tells after a reading by itself what there is to look at, and to mark by hand where it gave none', () => {
+    const read = { ...asking, mode: 'mark' as const, rimPoints: null }
+    expect(prompt({ ...read, byItself: 'one' })).toMatch(/^Read by itself.*accept it$/)
+    expect(prompt({ ...read, byItself: 'several' })).toMatch(/several rates fit.*Choose one/)
+    expect(prompt({ ...read, byItself: 'none' })).toMatch(/^Click “logo”/)
+    expect(prompt({ ...read, byItself: 'one', verdict: 'accepted' })).toBe('This hit is accepted')
   })
 })

@@ -11,6 +11,7 @@ const bySurface: Record<Provenance, string> = {
 export function ReadFrom() {
   const store = useBenchStore()
   const { provenance, stale } = useBench(state => state.hit.row)
+  const hasFigure = useBench(state => state.live.reading?.rpm != null)
   const isSurface = useBench(state => state.marks.readFrom === 'surface')
   const hasSurface = useBench(state => state.hit.surface != null)
   const hasMarks = useBench(state => state.marks.sightings.length > 0)
@@ -21,7 +22,11 @@ export function ReadFrom() {
       <p className="quiet" role="status">
         {!isSurface && 'Read from the marks.'}
         {isSurface &&
-          (stale ? 'Something changed: it is being read again.' : bySurface[provenance ?? 'untouched'])}
+          (stale
+            ? 'Something changed: it is being read again.'
+            : hasFigure
+              ? bySurface[provenance ?? 'untouched']
+              : 'The ball was found; its surface gave no figure.')}
         {isSurface && hasMarks && ' The marks do not change it.'}
       </p>
       {isSurface && hasMarks && (

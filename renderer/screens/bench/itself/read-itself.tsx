@@ -3,6 +3,7 @@ import { Progress } from '../../../components/progress.tsx'
 import { useHost } from '../../../host/host.ts'
 import { useAct } from '../../../state/answers.ts'
 import { useKeys } from '../../../state/keys.ts'
+import { showsTurnedBack } from '../state/bench-store.ts'
 import { acceptProposals, propose } from '../state/proposing.ts'
 import { useBench, useBenchStore } from '../state/use-bench.ts'
 import { Proposing } from './proposing.tsx'
@@ -31,6 +32,7 @@ export function ReadItself() {
         cursor: null,
         playing: false,
         frame: isInside ? frame : marks.window.fromFrame,
+        turnedBack: showsTurnedBack(marks),
       })
     })
   }

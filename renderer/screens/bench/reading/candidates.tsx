@@ -3,6 +3,7 @@ import type { Candidate, Reading } from '../../../../core/contract/reading.ts'
 import { angleBetween } from '../../../../core/geometry/vector.ts'
 import { degOfRad } from '../../../../core/units/angle.ts'
 import { digits } from '../../../components/figure-text.ts'
+import { isToSettle } from '../state/seen.ts'
 import { useBench, useBenchStore } from '../state/use-bench.ts'
 import { KnownSense } from './known-sense.tsx'
 import { SettleForm } from './settle-form.tsx'
@@ -14,13 +15,27 @@ export function Candidates() {
   const store = useBenchStore()
   const reading = useBench(state => state.live.reading)
   const settled = useBench(state => state.marks.settled)
+  const hasAxis = useBench(state => state.live.reading?.axis != null)
+  const isOpen = useBench(isToSettle)
   const [choosing, setChoosing] = useState<number | null>(null)
   if (!reading || reading.rpm === null) return null
-  const look = (index: number | null) => store.setState({ overlaid: index })
+  // The one that is being chosen stays to be seen.
+  const look = (index: number | null) => store.setState({ overlaid: index ?? choosing })
+  const choose = (index: number | null) => {
+    setChoosing(index)
+    store.setState({ overlaid: index })
+  }
   const shown = worthShowing(reading)
   return (
     <section className="candidates">
-      <h2>Rates that fit</h2>
+      <h2>{isOpen ? 'Which rate was it?' : 'Rates that fit'}</h2>
+      {isOpen && (
+        <p className="quiet">
+          Point at one to {hasAxis ? 'turn all balls back by it' : 'lay it over the plot'}. Click the one that
+          it was, or say which way the shot turns the ball.
+        </p>
+      )}
+      {isOpen && <KnownSense />}
       {shown.length < 2 && <p className="quiet">No other was found.</p>}
       {shown.length > 1 && (
         <ul onMouseLeave={() => look(null)}>
@@ -29,11 +44,12 @@ export function Candidates() {
               <button
                 type="button"
                 className="candidate"
+                data-open={isOpen}
                 aria-pressed={isChosen(candidate, reading.rpm, reading.sense)}
                 onMouseEnter={() => look(index)}
                 onFocus={() => look(index)}
                 onBlur={() => look(null)}
-                onClick={() => setChoosing(choosing === index ? null : index)}
+                onClick={() => choose(choosing === index ? null : index)}
               >
                 <span className="figure candidate-rpm">{digits(candidate.rpm)}</span>
                 <span className="candidate-sense">{candidate.sense ?? ''}</span>
@@ -41,13 +57,14 @@ export function Candidates() {
                   {candidate.plausible ? supportWords(candidate.support, index) : 'not plausible'}
                   {axisWords(candidate, reading)}
                 </span>
+                {isOpen && candidate.plausible && <span className="candidate-choose">choose</span>}
               </button>
-              {choosing === index && <SettleForm candidate={candidate} onDone={() => setChoosing(null)} />}
+              {choosing === index && <SettleForm candidate={candidate} onDone={() => choose(null)} />}
             </li>
           ))}
         </ul>
       )}
-      <KnownSense />
+      {!isOpen && <KnownSense />}
       {settled && (
         <p className="settled">
           <span>

@@ -2,11 +2,13 @@ import { halfWidthOf, rpmWithHalfWidth } from '../../../components/figure-text.t
 import { FlagMark } from '../../../components/flag-mark.tsx'
 import type { LiveReading } from '../state/live-reading.ts'
 import { useBench } from '../state/use-bench.ts'
+import { headlineReasons } from './reasons-shown.ts'
 
 /** The reading itself: rpm large, its band, its flag with the reason in words. */
 export function Headline() {
   const live = useBench(state => state.live)
   const verdict = useBench(state => state.marks.verdict)
+  const isSurface = useBench(state => state.marks.readFrom === 'surface')
   const { reading } = live
   if (!reading || reading.rpm === null || !reading.band)
     return (
@@ -15,7 +17,7 @@ export function Headline() {
           —
         </p>
         <div role="status">
-          {reasonsWithout(live).map(reason => (
+          {reasonsWithout(live, isSurface).map(reason => (
             <p key={reason}>{reason}</p>
           ))}
         </div>
@@ -35,7 +37,7 @@ export function Headline() {
         <FlagMark flag={reading.flag} />
         {reading.sense && <span className="quiet">{reading.sense}</span>}
       </p>
-      {reading.reasons.map(reason => (
+      {headlineReasons(reading).map(reason => (
         <p key={reason} className="headline-reason">
           {reason}
         </p>
@@ -45,8 +47,9 @@ export function Headline() {
 }
 
 /** Before there is a figure: what it waits for. */
-function reasonsWithout(live: LiveReading): string[] {
+function reasonsWithout(live: LiveReading, isSurface: boolean): string[] {
   if (live.reason) return [live.reason]
+  if (isSurface && live.reading) return live.reading.reasons
   if (live.series.every(series => series.points.length === 0))
     return ['It stands here from the second mark on.']
   return live.reading?.reasons ?? []

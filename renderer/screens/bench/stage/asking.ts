@@ -1,6 +1,13 @@
 import type { BenchState } from '../state/bench-state.ts'
 import { type Asking, nextUnmarkedFrame } from '../state/guide.ts'
-import { followed, placedOutline, sightingOf } from '../state/seen.ts'
+import { followed, isToSettle, placedOutline, sightingOf } from '../state/seen.ts'
+
+function byItself(state: BenchState): Asking['byItself'] {
+  const { marks, live } = state
+  if (marks.readFrom !== 'surface' || marks.sightings.length > 0) return null
+  if (live.reading?.rpm == null) return 'none'
+  return isToSettle(state) ? 'several' : 'one'
+}
 
 /** What the stage asks for just now, from the bench's state. */
 export function askingOf(state: BenchState): Asking {
@@ -19,6 +26,7 @@ export function askingOf(state: BenchState): Asking {
     done: mark !== null && nextUnmarkedFrame(state.marks, mark.id, state.frame) === null,
     here: mark !== null && sightingOf(state, state.frame, mark.id) !== null,
     verdict: state.marks.verdict.state,
+    byItself: byItself(state),
     seen: inHit.filter(seen => seen.kind !== 'hidden').length,
   }
 }

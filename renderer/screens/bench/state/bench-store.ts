@@ -105,7 +105,7 @@ export function benchStore(host: Host, source: BenchSource, later: Later = after
       overlaid: null,
       proposing: false,
       proposals: [],
-      turnedBack: false,
+      turnedBack: showsTurnedBack(hit.marks),
 
       set,
       edit: (place, ...edits) => {
@@ -130,6 +130,10 @@ export function benchStore(host: Host, source: BenchSource, later: Later = after
     }
   })
 }
+
+/** Of a hit that was read by itself and has no marks, the balls turned back say more than an empty plot. */
+export const showsTurnedBack = ({ readFrom, sightings }: HitMarks): boolean =>
+  readFrom === 'surface' && sightings.length === 0
 
 const liveOf = (source: LiveSource & { hit: BenchHit }): LiveReading =>
   source.marks.readFrom === 'surface' ? surfaceLive(source, source.hit) : liveReading(source)

@@ -44,6 +44,8 @@ export type Asking = {
   /** This very frame has the mark already. */
   here: boolean
   verdict: Verdict['state']
+  /** The program read it from the surface, and nobody has marked anything: it gave one rate, several, or none. */
+  byItself: 'one' | 'several' | 'none' | null
 }
 
 /** One line that says what to do next, or what is done. */
@@ -61,6 +63,8 @@ export function prompt(asking: Asking): string {
   if (asking.here && !asking.done) return `“${asking.markName}” is marked here; click to mark it again`
   if (asking.verdict !== 'open')
     return asking.verdict === 'accepted' ? 'This hit is accepted' : 'This hit is held back'
+  if (asking.byItself === 'one') return 'Read by itself. If all balls below look the same, accept it'
+  if (asking.byItself === 'several') return 'Read by itself, and several rates fit. Choose one on the right'
   if (asking.done) return 'Every frame of the hit was looked at. Accept the reading, or hold it back'
   if (asking.direction) return `Lay the line along “${asking.markName}”`
   if (asking.seen === 0) return `Click “${asking.markName}”; the next frame comes by itself`

@@ -22,7 +22,8 @@ export function propose(store: BenchStore): void {
   const proposals = proposalsIn(state)
   if (proposals.length === 0) return
   followMark(store)
-  state.set({ proposing: true, proposals })
+  // The plot shows marks, the balls turned back none.
+  state.set({ proposing: true, proposals, turnedBack: false })
   const { frame, marks } = store.getState()
   const seen = proposals.find(each => each.kind === 'point' && each.frame >= frame) ?? proposals[0]!
   if (frame < marks.window.fromFrame || frame > marks.window.toFrame) goTo(store, seen.frame)

@@ -51,3 +51,7 @@ export function lineBearingOf(state: BenchState): number {
   if (seen?.kind === 'direction') return seen.bearingDeg
   return (mark && state.live.expected(mark, state.frame)?.bearingDeg) ?? 0
 }
+
+/** More than one rate explains the hit, and nobody has said which it was. */
+export const isToSettle = ({ live: { reading }, marks }: BenchState): boolean =>
+  reading?.flag === 'ambiguous' && reading.rpm !== null && marks.settled === null
