@@ -12,6 +12,9 @@ export type Moved = {
 
 export const nothingMoved: Moved = { moving: [], reach: 0, largest: 0 }
 
+/** What is seen where no two frames are of one view. */
+export const allMoved = (frames: number[]): Moved => ({ moving: frames, reach: 1, largest: 1 })
+
 /** `seen` in px of pictures of the given size. */
 export function movedIn(
   seen: readonly Seen[],
