@@ -1,7 +1,7 @@
 import type { Luma } from '../luma.ts'
 import { backgroundOf, noiseOf } from './background.ts'
 import { type ComponentsOf, componentsOf, movedMaskOf } from './blobs.ts'
-import { type Moved, movedIn, nothingMoved } from './moved.ts'
+import { allMoved, type Moved, movedIn, nothingMoved } from './moved.ts'
 import { shiftOf } from './shift.ts'
 import { type Seen, type Track, tracksOf } from './track.ts'
 
@@ -11,6 +11,11 @@ export type FoundTracks = { tracks: Track[]; moved: Moved }
 
 const aboveNoise = 5
 const leastDifference = 7
+/**
+ * Frames that differ from the background by more all over, in codes, are of another view: no sensor is so noisy by day
+ * (common practice, no source), and nothing stands out from such a difference.
+ */
+const mostNoise = 15
 /** The shift is needed to the pixel. */
 const wellWithinPx = 0.1
 /** Share of the picture's width that a flight crosses at the least. */
@@ -28,13 +33,18 @@ export function findTracks(
   if (!background) return { tracks: [], moved: nothingMoved }
   const movedMask = movedMaskOf(background)
   const seen: Seen[] = []
+  let [looked, unlike] = [0, 0]
   for (const { frame, luma } of frames) {
     const shift = shiftOf(luma, background, null, wellWithinPx)
-    const threshold = aboveNoise * noiseOf(luma, background, shift.gain, leastDifference / aboveNoise)
+    const noise = noiseOf(luma, background, shift.gain, leastDifference / aboveNoise)
+    looked++
+    if (noise > mostNoise) unlike++
+    const threshold = aboveNoise * noise
     const mask = movedMask(luma, background, shift, threshold)
     for (const blob of components(mask, luma.widthPx, luma.heightPx)) {
       if (blob.areaPx >= 12) seen.push({ ...blob, frame })
     }
   }
-  return { tracks: tracksOf(seen, leastWay * background.widthPx), moved: movedIn(seen, background) }
+  const moved = unlike > looked / 2 ? allMoved(frames.map(({ frame }) => frame)) : movedIn(seen, background)
+  return { tracks: tracksOf(seen, leastWay * background.widthPx), moved }
 }
