@@ -8,11 +8,12 @@ import type { Known } from '../../core/flight/read-flight.ts'
 import type { FoundFlight } from '../../core/flight/read-track.ts'
 import { evenClock } from '../../core/timing/even-clock.ts'
 import { frameTimes } from '../../core/timing/frame-times.ts'
+import { movedInBoth, nothingMoved } from '../../core/vision/find/moved.ts'
 import type { FlightOutline } from '../../core/vision/find/outline-flight.ts'
 import type { Pointed } from '../../core/vision/propose.ts'
 import type { Media } from '../media/media.ts'
 import type { createLanes } from '../service/lanes.ts'
-import { cropsOf } from './crops.ts'
+import { cropsOf, type View, viewOf, viewsTogether } from './crops.ts'
 import { findInClip } from './find-in-clip.ts'
 import type { Pool } from './pool.ts'
 
@@ -94,23 +95,37 @@ export async function readClip(
   const times = even ?? raw
   const known = knownOf(clip, fps, options)
   const window = options.window ?? { fromFrame: 0, toFrame: clip.frames - 1 }
-  const { tracks, moved } = await findInClip({ media, pool }, path, clip, window, job)
-  let read = 0
-  const reading = tracks.map(track =>
-    inLane(async (): Promise<FoundFlight | null> => {
-      const crops = await cropsOf(media, path, clip, track, window, times, job.signal)
-      const corrected = (options.corrected ?? []).map(({ frame, outline }): [number, Outline] => [
-        frame,
-        outline,
-      ])
-      const found = await pool.run('read', { track, crops, known, corrected }, job.signal)
-      job.progress?.({ what: 'Reading flights', done: ++read, total: tracks.length })
-      return found
-    }),
-  )
-  const flights = await Promise.all(reading)
+  const corrected = (options.corrected ?? []).map(({ frame, outline }): [number, Outline] => [frame, outline])
+  const isRead = { done: 0, total: 0, isAllFound: false }
+  const read = async (views: readonly View[]): Promise<(FoundFlight | null)[]> => {
+    const crops = await cropsOf(media, path, clip, views, times, job.signal)
+    return Promise.all(
+      views.map(async ({ track }, i) => {
+        const flight = await pool.run('read', { track, crops: crops[i]!, known, corrected }, job.signal)
+        isRead.done++
+        // What is still to be found is told until then.
+        if (isRead.isAllFound) job.progress?.({ what: 'Reading flights', ...isRead })
+        return flight
+      }),
+    )
+  }
+  let moved = nothingMoved
+  const reading: Promise<(FoundFlight | null)[]>[] = []
+  try {
+    for await (const part of findInClip({ media, pool }, path, clip, window, job)) {
+      moved = movedInBoth(moved, part.moved)
+      isRead.total += part.tracks.length
+      const views = part.tracks.map(track => viewOf(track, clip, window))
+      for (const together of viewsTogether(views)) reading.push(inLane(() => read(together)))
+    }
+    isRead.isAllFound = true
+  } finally {
+    // Nothing of this clip is left running, and no failure unheard.
+    await Promise.allSettled(reading)
+  }
+  const flights = (await Promise.all(reading)).flat()
   const found = flights.flatMap(flight => (flight ? [flight] : [])).filter(alone)
-  if (found.length === 0) return none(whyNoFlight(moved, tracks.length))
+  if (found.length === 0) return none(whyNoFlight(moved, isRead.total))
   const contacts = contactsOf(found)
   return {
     clip,

@@ -6,8 +6,11 @@ import { shiftOf } from './shift.ts'
 import { type Seen, type Track, tracksOf } from './track.ts'
 
 export type SmallFrame = { frame: number; luma: Luma }
-/** The flights, and what moved whether or not it was one. */
-export type FoundTracks = { tracks: Track[]; moved: Moved }
+/** The flights, what moved whether or not it was one, and all of it frame by frame. */
+export type FoundTracks = { tracks: Track[]; moved: Moved; seen: Seen[] }
+/** What the first of the frames showed when they ended the stretch before: they are not looked at again. */
+export type SeenBefore = { seen: readonly Seen[]; untilFrame: number }
+type Finding = { components?: ComponentsOf; before?: SeenBefore }
 
 const aboveNoise = 5
 const leastDifference = 7
@@ -27,14 +30,15 @@ export const leastWay = 0.12
  */
 export function findTracks(
   frames: readonly SmallFrame[],
-  components: ComponentsOf = componentsOf,
+  { components = componentsOf, before }: Finding = {},
 ): FoundTracks {
   const background = backgroundOf(frames.map(({ luma }) => luma))
-  if (!background) return { tracks: [], moved: nothingMoved }
+  if (!background) return { tracks: [], moved: nothingMoved, seen: [] }
   const movedMask = movedMaskOf(background)
-  const seen: Seen[] = []
+  const seen: Seen[] = [...(before?.seen ?? [])]
   let [looked, unlike] = [0, 0]
   for (const { frame, luma } of frames) {
+    if (before && frame <= before.untilFrame) continue
     const shift = shiftOf(luma, background, null, wellWithinPx)
     const noise = noiseOf(luma, background, shift.gain, leastDifference / aboveNoise)
     looked++
@@ -45,6 +49,7 @@ export function findTracks(
       if (blob.areaPx >= 12) seen.push({ ...blob, frame })
     }
   }
+  const tracks = tracksOf(seen, leastWay * background.widthPx)
   const moved = unlike > looked / 2 ? allMoved(frames.map(({ frame }) => frame)) : movedIn(seen, background)
-  return { tracks: tracksOf(seen, leastWay * background.widthPx), moved }
+  return { tracks, moved, seen }
 }

@@ -27,3 +27,15 @@ export function heldApart(tracks: readonly Track[]): Track[] {
     }
   return held
 }
+
+/**
+ * The tracks that nothing can be added to any more, when frames from `openFrame` on are still to be looked at: they
+ * end before, and so do all that may meet them in a contact.
+ */
+export function settled(tracks: readonly Track[], openFrame: number): Track[] {
+  const lastOf = ({ seen }: Track) => seen.at(-1)!.frame
+  let open = openFrame
+  for (const track of [...tracks].sort((a, b) => lastOf(b) - lastOf(a)))
+    if (lastOf(track) + mostFrames >= open) open = Math.min(open, track.seen[0]!.frame)
+  return tracks.filter(track => lastOf(track) + mostFrames < open)
+}

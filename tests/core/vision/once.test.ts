@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { settled } from '../../../core/vision/find/held-apart.ts'
 import { seenOnce } from '../../../core/vision/find/once.ts'
 import type { Track } from '../../../core/vision/find/track.ts'
 
@@ -26,4 +27,13 @@ test('keeps two balls, two flights of one ball, and tracks that share less than 
     [track(40, 60), track(52, 80)],
   ])
     expect(seenOnce(pair)).toEqual(pair)
+})
+
+test('a track is settled when nothing that is still to be seen can meet it', () => {
+  const [early, before, after] = [track(10, 30), track(60, 80), track(84, 99)]
+  // From frame 100 on more of `after` may come, and `before` meets it in a contact.
+  expect(settled([early, before, after], 100)).toEqual([early])
+  expect(settled([early, before], 100)).toEqual([early, before])
+  expect(settled([early, before], 85)).toEqual([early])
+  expect(settled([early, before, after], Number.POSITIVE_INFINITY)).toEqual([early, before, after])
 })

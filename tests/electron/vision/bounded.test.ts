@@ -78,7 +78,7 @@ async function readLong(frames: number) {
       else count('small', -(pictures - 60))
       const tracks = 'frames' in asks ? [trackFrom(asks.frames[70]?.frame ?? 0)] : []
       const moved = { moving: [], reach: 0, largest: 0 }
-      return (name === 'find' ? { tracks, moved } : null) as Jobs[N]['gives']
+      return (name === 'find' ? { tracks, moved, seen: [] } : null) as Jobs[N]['gives']
     },
   } as unknown as Pool
   await readClip({ media, pool, inLane: createLanes(workers) }, 'long.mp4', { clip: clipOf(frames) })
