@@ -1,46 +1,16 @@
-import { execFileSync, spawn } from 'node:child_process'
-import { once } from 'node:events'
-import { existsSync, mkdirSync, renameSync } from 'node:fs'
-import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { Children } from '../../../electron/media/children.ts'
+import { build } from '../../../electron/build.mjs'
 import { createMedia } from '../../../electron/media/create-media.ts'
 import type { Media } from '../../../electron/media/media.ts'
-import { findTools } from '../../../electron/media/programs.ts'
 import { places } from '../../../electron/service/places.ts'
-import { createVision } from '../../../electron/vision/vision.ts'
+import type { ReadClip } from '../../../electron/vision/read-clip.ts'
+import { createVision, type Vision } from '../../../electron/vision/vision.ts'
+import type { Truth } from '../../../sample-clips/renderer/truth-form.ts'
+import { phoneClip, phoneHit } from './phone-clips.ts'
+import { ffprobe, run, toNothing } from './plain-ffmpeg.ts'
 import { type Line, type Sides, sideBySide } from './side-by-side.ts'
 
 const windowFrames = 60
-const { ffmpeg, ffprobe, everyFrame } = await findTools(new Children(), 'any')
-const quiet = ['-v', 'error', '-nostdin']
-
-/**
- * A clip as a phone makes it: 10 s of 1080p at 240 fps, H.264, 50 Mbit/s, noise, a key picture a second. Made
- * once and kept in the system's folder for temporary files.
- */
-function phoneClip(): string {
-  const folder = join(tmpdir(), 'whorl-bench')
-  const path = join(folder, '1080p240-10s.mp4')
-  if (existsSync(path)) return path
-  mkdirSync(folder, { recursive: true })
-  const source = ['-f', 'lavfi', '-i', 'testsrc2=s=1920x1080:r=240:d=10,noise=alls=10:allf=t']
-  const coder = ['-c:v', 'libx264', '-preset', 'ultrafast', '-bf', '2', '-g', '240', '-pix_fmt', 'yuv420p']
-  const rate = ['-b:v', '50M', '-maxrate', '60M', '-bufsize', '50M']
-  execFileSync(ffmpeg.path, [...quiet, '-y', ...source, ...coder, ...rate, `${path}.part.mp4`])
-  renameSync(`${path}.part.mp4`, path)
-  return path
-}
-
-const run = (program: string, words: readonly string[]) =>
-  once(spawn(program, words, { stdio: 'ignore' }), 'close')
-
-/** Decodes so many frames from a frame on to nothing, by the same ffmpeg. */
-function toNothing(path: string, times: readonly number[], fromFrame: number, frames: number) {
-  const seek = fromFrame === 0 ? [] : ['-ss', ((times[fromFrame - 1]! + times[fromFrame]!) / 2).toFixed(6)]
-  const words = [...quiet, ...seek, '-i', path, '-frames:v', String(frames)]
-  return run(ffmpeg.path, [...words, ...everyFrame, '-f', 'null', '-'])
-}
 
 async function withClip(
   work: (media: Media, path: string, times: readonly number[]) => Promise<Sides>,
@@ -135,26 +105,66 @@ const step: Line = {
     }),
 }
 
+async function withEyes(work: (media: Media, vision: Vision) => Promise<Sides>): Promise<Sides> {
+  // The workers are what was built last.
+  await build()
+  const media = createMedia()
+  const vision = createVision(media)
+  try {
+    return await work(media, vision)
+  } finally {
+    await vision.close()
+    await media.close()
+  }
+}
+
 const surface: Line = {
   name: 'surface',
   what: 'A sample clip read from the ball’s surface',
   beside: nothing,
-  measure: async () => {
-    const path = join(places.samples, 'fast-240-a.mp4')
-    const media = createMedia()
-    const vision = createVision(media)
-    try {
+  measure: () =>
+    withEyes(async (media, vision) => {
+      const path = join(places.samples, 'fast-240-a.mp4')
       const clip = await media.probe(path)
-      return await sideBySide(
+      return sideBySide(
         () => vision.readClip(path, { clip, captureFps: null }),
         () => toNothing(path, [], 0, clip.frames),
         { clock: 'wall', repeats: 5 },
       )
-    } finally {
-      await vision.close()
-      await media.close()
-    }
-  },
+    }),
 }
 
-export const clips: Line[] = [decode, window, firstPicture, step, surface]
+/**
+ * From the path to the readings: decoded and searched, each flight decoded again at full size and read. Not in it is
+ * what the program did when the clip was brought in: its look at every frame and its list of times.
+ */
+const wholeClip: Line = {
+  name: 'wholeClip',
+  what: '10 s of 1080p decoded, searched, its two flights read',
+  beside: nothing,
+  measure: () =>
+    withEyes(async (media, vision) => {
+      const { path, framesBefore, truth } = await phoneHit()
+      const clip = await media.probe(path)
+      return sideBySide(
+        async () => checkRead(await vision.readClip(path, { clip }), framesBefore, truth),
+        () => toNothing(path, [], 0, clip.frames),
+        { clock: 'wall', repeats: 3 },
+      )
+    }),
+}
+
+/** Quick and wrong is not quick. */
+function checkRead({ readings, contacts }: ReadClip, framesBefore: number, truth: Truth): void {
+  const expected = truth.flights.map(({ rpm }) => rpm)
+  const contactFrame = framesBefore + truth.contact!.lastFrameBefore
+  const isRight =
+    readings.length === expected.length &&
+    readings.every(({ rpm }, i) => rpm !== null && Math.abs(rpm / expected[i]! - 1) < 0.01) &&
+    contacts.some(({ lastFrameBefore }) => Math.abs(lastFrameBefore - contactFrame) <= 1)
+  if (isRight) return
+  const found = `${readings.map(({ rpm }) => rpm)} rpm, contact ${contacts.map(c => c.lastFrameBefore)}`
+  throw new Error(`Expected ${expected} rpm within 1 %, contact ${contactFrame}; read ${found}`)
+}
+
+export const clips: Line[] = [decode, window, firstPicture, step, surface, wholeClip]
