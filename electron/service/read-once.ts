@@ -1,5 +1,8 @@
+import { statSync } from 'node:fs'
+import { basename } from 'node:path'
 import type { HitMarks } from '../../core/contract/bench.ts'
 import type { Clip } from '../../core/contract/clip.ts'
+import { WhorlError } from '../../core/contract/problem.ts'
 import type { SessionDetails } from '../../core/contract/workspace.ts'
 import { captureFpsOf } from '../../core/marking/capture-fps-of.ts'
 import { methodVersion } from '../../core/spin/method-version.ts'
@@ -11,7 +14,11 @@ import type { Vision } from '../vision/vision.ts'
 export type Asked = ReadClipOptions & { clip: Clip }
 type Kept = Pick<Workspace, 'flightsRead' | 'keepFlights'>
 
-/** Reads a clip from the ball's surface; what was asked of the same contents before is not done again. */
+/**
+ * Reads a clip from the ball's surface; what was asked of the same contents before is not done again.
+ *
+ * @throws `clip-not-same` where the file was written to or replaced since it was probed: nothing is kept of it
+ */
 export async function readOnce(
   vision: Vision,
   kept: Kept | null,
@@ -23,7 +30,11 @@ export async function readOnce(
   const words = wordsOf(asked)
   const before = kept?.flightsRead<Omit<ReadClip, 'clip'>>(clip.sha256, words)
   if (before) return { clip, ...before }
+  const found = printOf(path)
   const { clip: _, ...flights } = await vision.readClip(path, asked, job)
+  // What is kept under a hash was read from those very contents.
+  if (found.bytes !== clip.bytes || printOf(path).words !== found.words)
+    throw new WhorlError('clip-not-same', { path, name: basename(path) })
   kept?.keepFlights(clip.sha256, words, flights)
   return { clip, ...flights }
 }
@@ -56,4 +67,10 @@ export function askedOf(clip: Clip, { camera, ball, maxRpm }: SessionDetails, hi
     window: hit?.window,
     corrected: corrected.map(({ frame, xPx, yPx, radiusPx }) => ({ frame, outline: { xPx, yPx, radiusPx } })),
   }
+}
+
+/** Size and time of a file, as far as it is there: another one in its place has others. */
+function printOf(path: string): { bytes: number | null; words: string } {
+  const stat = statSync(path, { throwIfNoEntry: false })
+  return { bytes: stat?.size ?? null, words: `${stat?.size} ${stat?.mtimeMs}` }
 }

@@ -1,6 +1,7 @@
 import { readdirSync, statSync } from 'node:fs'
 import { extname, join } from 'node:path'
 import type { WatchState } from '../../core/contract/queue.ts'
+import type { ClipRecord } from '../../core/contract/workspace.ts'
 import type { Workspace } from '../store/workspace.ts'
 import type { Bus } from './bus.ts'
 import { clipEndings } from './files.ts'
@@ -29,6 +30,8 @@ type Looking = {
   problem: string | null
   /** By name: size and time at the last look, and those at which it did not open. */
   seen: Map<string, { print: string; refused: string | null }>
+  /** By name: size and time of what came in since the program was started. */
+  taken: Map<string, string>
   arrived: string[]
 }
 
@@ -47,7 +50,7 @@ export function createWatcher({
   let closed = false
 
   const of = (sessionId: string): Looking => {
-    const there = looking.get(sessionId) ?? { problem: null, seen: new Map(), arrived: [] }
+    const there = looking.get(sessionId) ?? { problem: null, seen: new Map(), taken: new Map(), arrived: [] }
     looking.set(sessionId, there)
     return there
   }
@@ -60,7 +63,10 @@ export function createWatcher({
     own.problem = problem
     for (const name of own.seen.keys()) if (!prints.has(name)) own.seen.delete(name)
     for (const [name, print] of prints) {
-      if (known.includes(name) || closed) continue
+      if (closed || (known.includes(name) && (own.taken.get(name) ?? print) === print)) {
+        own.seen.delete(name)
+        continue
+      }
       const last = own.seen.get(name)
       own.seen.set(name, { print, refused: last?.refused ?? null })
       if (last?.print === print && last.refused !== print) await take(sessionId, folder, name, print)
@@ -68,26 +74,48 @@ export function createWatcher({
     if (JSON.stringify(stateOf(sessionId, folder)) !== before) changed(sessionId)
   }
 
-  /** A steady file that opens is a clip of the session; one that does not may still be growing, and waits. */
+  /**
+   * A steady file that is whole is a clip of the session; one that is not may still be growing, and waits. What grew on
+   * or was replaced after it came in is taken anew, unless somebody has worked on it: then it says so itself.
+   */
   async function take(sessionId: string, folder: string, name: string, print: string): Promise<void> {
     const own = of(sessionId)
     const path = join(folder, name)
-    const there = workspace.clips(sessionId).find(clip => clip.path === path)
+    let there = workspace.clips(sessionId).find(clip => clip.path === path)
+    if (there && own.taken.has(name)) {
+      if (!isUntouched(there.id)) return done()
+      workspace.removeClip(there.id)
+      there = undefined
+    }
     const { id } =
       there ?? workspace.addClip(sessionId, { path, probe: null, problem: null, timestampsSeconds: [] })
     const clip = await prober.complete(id)
-    if (clip.problem && !there) {
-      workspace.removeClip(clip.id)
+    if (!isWhole(clip)) {
+      if (!there) workspace.removeClip(clip.id)
       own.seen.set(name, { print, refused: print })
       return
     }
-    const watched = workspace.watchedFolders().find(one => one.sessionId === sessionId)
-    if (watched) workspace.watchFolder(sessionId, { folder, known: [...watched.known, name] })
-    own.seen.delete(name)
-    own.arrived.push(name)
-    if (clip.probe) queue.put([clip.id])
+    // A kill between the two has it put once more, which changes nothing.
+    queue.put([clip.id])
+    done()
     bus.say({ kind: 'changed', what: 'clips', id: clip.id })
+
+    function done() {
+      const watched = workspace.watchedFolders().find(one => one.sessionId === sessionId)
+      if (watched) workspace.watchFolder(sessionId, { folder, known: [...new Set([...watched.known, name])] })
+      own.seen.delete(name)
+      own.taken.set(name, print)
+      own.arrived = [...own.arrived.filter(each => each !== name), name]
+    }
   }
+
+  const isUntouched = (clipId: string): boolean =>
+    workspace
+      .hits({ clipId })
+      .every(
+        ({ provenance, verdict, setUpId, notes }) =>
+          provenance === 'untouched' && verdict.state === 'open' && setUpId === null && notes === '',
+      )
 
   const stateOf = (sessionId: string, folder: string | null): WatchState => {
     const { problem, seen, arrived } = of(sessionId)
@@ -125,6 +153,10 @@ export function createWatcher({
     },
   }
 }
+
+/** A file whose index promises more frames than are there opens, and is not whole. */
+const isWhole = ({ probe, problem }: ClipRecord): boolean =>
+  problem === null && probe !== null && !probe.warnings.some(({ code }) => code === 'truncated')
 
 /** Size and time of every clip in a folder; hidden files are a sync's own half-written ones. */
 function printsIn(folder: string): { prints: Map<string, string>; problem: string | null } {

@@ -27,8 +27,9 @@ type ClipEntryProps = {
 export function ClipEntry({ clip, hits, paddles, cameraFps, scale, open, onOpen, queued }: ClipEntryProps) {
   const { probe } = clip
   const heldBack = hits.filter(hit => hit.verdict.state === 'held-back').length
-  // What came out is told until somebody has looked at it.
-  const tellsQueue = queued !== null && (queued.state !== 'done' || clip.accepted === 0)
+  // What came out is told until somebody has looked at it, and once: a finding may be the reason.
+  const isTold = probe?.warnings.some(({ message }) => queued?.said.startsWith(message)) ?? false
+  const tellsQueue = queued !== null && !isTold && (queued.state !== 'done' || clip.accepted === 0)
   const asksRate = probe !== null && probe.capture.fps === null
   return (
     <li className="clip" data-open={open}>

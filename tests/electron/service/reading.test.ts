@@ -53,6 +53,28 @@ describe('reading a clip', () => {
     expect(await hitsOf(open, open.clipId)).toHaveLength(1)
   })
 
+  test('keeps nothing of a file that was replaced meanwhile', async () => {
+    const open = await withClip('clip')
+    const replaced = open.call(
+      'clips.read',
+      { clipId: open.clipId },
+      { progress: () => writeFileSync(open.path, 'clip of another hit') },
+    )
+    await expect(replaced).rejects.toMatchObject({ code: 'clip-not-same' })
+    expect(await hitsOf(open, open.clipId)).toEqual([])
+    // The right file again is read anew, not answered from what the other one showed.
+    writeFileSync(open.path, 'clip')
+    await open.call('clips.read', { clipId: open.clipId })
+    expect(open.read).toHaveLength(2)
+    expect(await hitsOf(open, open.clipId)).toHaveLength(1)
+  })
+
+  test('says of a flight that could not be read why, and what to do', async () => {
+    const open = await withClip('clip of a plain ball')
+    const { said } = await open.call('clips.read', { clipId: open.clipId })
+    expect(said).toBe('One flight found, but not read. Too little pattern. Put a mark on the ball.')
+  })
+
   test('leaves the hits that a person made', async () => {
     const open = await withClip('clip with two')
     await open.call('hits.create', { clipId: open.clipId, window: { fromFrame: 5, toFrame: 12 } })
@@ -252,6 +274,39 @@ describe('a watched folder', () => {
     renameSync(`${path}.part`, path)
     await expect.poll(async () => (await open.state()).arrived, patient).toEqual(['half.mp4'])
     expect((await open.state()).waiting).toEqual([])
+  })
+
+  test('lets a file that opens but is cut off wait for the rest', async () => {
+    const open = await watched()
+    const path = join(open.in, 'index in front.mp4')
+    writeFileSync(path, 'clip, truncated')
+    await expect.poll(async () => (await open.state()).waiting, patient).toEqual(['index in front.mp4'])
+    await expect.poll(() => open.probed.filter(each => each === path).length, patient).toBe(1)
+    await expect.poll(() => open.call('clips.list', { sessionId: open.sessionId }), patient).toEqual([])
+    writeFileSync(path, 'clip, and the rest of it')
+    await expect.poll(async () => (await open.state()).arrived, patient).toEqual(['index in front.mp4'])
+  })
+
+  test('takes anew what grew on or was replaced after it came in, unless somebody has worked on it', async () => {
+    const open = await watched()
+    const clips = () => open.call('clips.list', { sessionId: open.sessionId })
+    const hits = () => open.call('hits.list', { sessionId: open.sessionId })
+    const path = join(open.in, 'new.mp4')
+    writeFileSync(path, 'clip')
+    await expect.poll(async () => (await hits()).length, patient).toBe(1)
+    writeFileSync(path, 'clip with two flights')
+    await expect.poll(async () => (await hits()).length, patient).toBe(2)
+    expect(await clips()).toMatchObject([{ name: 'new.mp4', problem: null }])
+
+    const { hitId } = (await hits())[0]!
+    await open.call('hits.edit', { hitId, edit: { kind: 'set-sense', sense: 'clockwise' } })
+    await open.call('hits.note', { hitId, notes: 'the third drive' })
+    writeFileSync(path, 'clip of another hit altogether')
+    await expect.poll(async () => (await clips())[0]?.problem?.code, patient).toBe('clip-not-same')
+    const looked = open.probed.length
+    await new Promise(done => setTimeout(done, 200))
+    expect(open.probed).toHaveLength(looked)
+    expect((await hits()).map(({ notes }) => notes).sort()).toEqual(['', 'the third drive'])
   })
 
   test('is watched again after a restart, and what came meanwhile is taken', async () => {

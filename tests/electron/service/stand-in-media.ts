@@ -6,7 +6,7 @@ import type { Media } from '../../../electron/media/media.ts'
 
 /**
  * Clips without decoding: a file that begins with "clip" is one of 60 frames at 240 fps whose contents
- * are its hash; any other file is no clip. `before` is waited for ahead of each probe.
+ * are its hash, cut off where they say "truncated"; any other file is no clip. `before` is waited for ahead of each probe.
  */
 export function standInMedia(before: (path: string, signal?: AbortSignal) => Promise<void> = async () => {}) {
   const probed: string[] = []
@@ -52,5 +52,5 @@ const clipOf = (path: string, bytes: Buffer): Clip => ({
   playbackFps: 240,
   timestamps: { tickSeconds: 1 / 15360, even: true, gaps: [], repeats: [] },
   capture: { fps: 240, source: 'timestamps', relativeUncertainty: 0.0005 },
-  warnings: [],
+  warnings: bytes.includes('truncated') ? [{ code: 'truncated', message: 'The file is cut off.' }] : [],
 })

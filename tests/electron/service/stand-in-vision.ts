@@ -9,7 +9,7 @@ export type Read = { path: string; options: ReadClipOptions }
 /**
  * Flights without pixels: a clip whose text has the word "two" shows two, one with "none" shows none, one with
  * "broken" cannot be decoded, any other shows one on frames 10 to 20. Corrected outlines move the figure by
- * 100 rpm each. "slow" waits until it is cancelled.
+ * 100 rpm each. Of "plain" balls no flight can be read. "slow" waits until it is cancelled.
  */
 export function standInVision() {
   const read: Read[] = []
@@ -33,7 +33,9 @@ export function standInVision() {
             ? [sampleReading({ rpm: null, band: null, candidates: [], method: 'surface', reasons })]
             : inside.map(from =>
                 sampleReading({
-                  rpm,
+                  ...(text.includes('plain')
+                    ? { rpm: null, band: null, reasons: ['Too little pattern.', 'Put a mark on the ball.'] }
+                    : { rpm }),
                   method: 'surface',
                   window: { fromFrame: from, toFrame: from + 10 },
                   candidates: [
