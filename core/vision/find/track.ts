@@ -20,19 +20,17 @@ const leastWay = 1.5
  * than `leastWayPx` is no flight: the holes of a ball that turns where it lies.
  */
 export function tracksOf(blobs: readonly Seen[], leastWayPx: number): Track[] {
-  const byFrame = new Map<number, Seen[]>()
-  for (const blob of blobs) byFrame.set(blob.frame, [...(byFrame.get(blob.frame) ?? []), blob])
-  const tracks: Track[] = []
+  const byFrame = groupedByFrame(blobs)
   const used = new Set<Seen>()
+  let pairs = pairsOf(blobs, byFrame)
+  const tracks: Track[] = []
   for (;;) {
+    pairs = pairs.filter(({ a, b }) => !used.has(a) && !used.has(b))
     let best: Seen[] = []
-    for (const a of blobs) {
-      if (used.has(a) || !isRound(a)) continue
-      for (const b of byFrame.get(a.frame + 1) ?? []) {
-        if (used.has(b) || !isRound(b) || !isLike(a, b) || step(a, b) > 5 * radiusOf(a)) continue
-        const path = grown([a, b], byFrame, used)
-        if (path.length > best.length) best = path
-      }
+    for (const pair of pairs) {
+      // A path stays what it is until one of its own blobs is taken.
+      if (!pair.path || pair.path.some(blob => used.has(blob))) pair.path = grown(pair, byFrame, used)
+      if (pair.path.length > best.length) best = pair.path
     }
     if (best.length < fewestSeen) return tracks
     for (const blob of best) used.add(blob)
@@ -40,6 +38,28 @@ export function tracksOf(blobs: readonly Seen[], leastWayPx: number): Track[] {
     if (step(best[0]!, best.at(-1)!) > Math.max(leastWay * radiusPx, leastWayPx))
       tracks.push({ seen: best, radiusPx })
   }
+}
+
+/** Two like blobs in neighbouring frames, and the longest path through them once it was looked for. */
+type Pair = { a: Seen; b: Seen; path: Seen[] | null }
+
+const pairsOf = (blobs: readonly Seen[], byFrame: Map<number, Seen[]>): Pair[] =>
+  blobs
+    .filter(isRound)
+    .flatMap(a =>
+      (byFrame.get(a.frame + 1) ?? [])
+        .filter(b => isRound(b) && isLike(a, b) && step(a, b) <= 5 * radiusOf(a))
+        .map(b => ({ a, b, path: null })),
+    )
+
+function groupedByFrame(blobs: readonly Seen[]): Map<number, Seen[]> {
+  const byFrame = new Map<number, Seen[]>()
+  for (const blob of blobs) {
+    const there = byFrame.get(blob.frame)
+    if (there) there.push(blob)
+    else byFrame.set(blob.frame, [blob])
+  }
+  return byFrame
 }
 
 const radiusOf = ({ areaPx }: Blob): number => Math.sqrt(areaPx / Math.PI)
@@ -51,8 +71,8 @@ const isRound = ({ widthPx, heightPx, areaPx }: Blob): boolean =>
   areaPx > 0.5 * widthPx * heightPx &&
   Math.max(widthPx, heightPx) < 2.2 * Math.min(widthPx, heightPx)
 
-function grown(start: Seen[], byFrame: Map<number, Seen[]>, used: Set<Seen>): Seen[] {
-  const path = [...start]
+function grown({ a, b }: Pair, byFrame: Map<number, Seen[]>, used: Set<Seen>): Seen[] {
+  const path = [a, b]
   for (const way of [1, -1]) {
     for (let missing = 0; missing <= mostMissing; ) {
       const last = way === 1 ? path.at(-1)! : path[0]!
@@ -61,12 +81,14 @@ function grown(start: Seen[], byFrame: Map<number, Seen[]>, used: Set<Seen>): Se
       const share = (frame - last.frame) / (last.frame - before.frame)
       const x = last.xPx + share * (last.xPx - before.xPx)
       const y = last.yPx + share * (last.yPx - before.yPx)
-      const gate = (0.45 + 0.25 * missing) * radiusOf(last) + 2
-      const next = (byFrame.get(frame) ?? [])
-        .filter(
-          blob => !used.has(blob) && isLike(blob, last) && Math.hypot(blob.xPx - x, blob.yPx - y) < gate,
-        )
-        .sort((a, b) => Math.hypot(a.xPx - x, a.yPx - y) - Math.hypot(b.xPx - x, b.yPx - y))[0]
+      let next: Seen | null = null
+      let nearest = (0.45 + 0.25 * missing) * radiusOf(last) + 2
+      for (const blob of byFrame.get(frame) ?? []) {
+        const off = Math.hypot(blob.xPx - x, blob.yPx - y)
+        if (off >= nearest || used.has(blob) || !isLike(blob, last)) continue
+        next = blob
+        nearest = off
+      }
       if (!next) {
         missing++
         continue
