@@ -34,8 +34,10 @@ export function createReadQueue({ workspace, surface, prober, bus }: Needs): Rea
     const progress = (said: Progress) => {
       const now = performance.now()
       const own = running.get(clipId)
+      const isOther = own?.progress?.what !== said.what
       if (own) own.progress = said
-      if (now - last < sayEveryMilliseconds) return
+      // What is done now is said at once: the next step of it may be long in coming.
+      if (!isOther && now - last < sayEveryMilliseconds) return
       last = now
       changed(sessionId)
     }

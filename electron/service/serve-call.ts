@@ -36,13 +36,16 @@ function nameOf(name: unknown): CallName {
   })
 }
 
-/** Says the first, the last and some between: a page cannot show more than ten a second. */
+/** Says the first and the last of each thing done, and some between: a page cannot show more than ten a second. */
 function progressTo(host: AppHost, callId: string): CallContext['progress'] {
   let last = Number.NEGATIVE_INFINITY
+  let what: string | null = null
   return progress => {
     const now = performance.now()
-    if (now - last < progressEveryMilliseconds && progress.done !== progress.total) return
+    const isBetween = progress.what === what && progress.done !== progress.total
+    if (isBetween && now - last < progressEveryMilliseconds) return
     last = now
+    what = progress.what
     host.bus.say({ kind: 'progress', callId, ...progress })
   }
 }

@@ -119,6 +119,7 @@ export async function readClip(
       for (const together of viewsTogether(views)) reading.push(inLane(() => read(together)))
     }
     isRead.isAllFound = true
+    if (isRead.done < isRead.total) job.progress?.({ what: 'Reading flights', ...isRead })
   } finally {
     // Nothing of this clip is left running, and no failure unheard.
     await Promise.allSettled(reading)

@@ -8,6 +8,7 @@ import { BallStage } from './stage/ball-stage.tsx'
 import { FollowedMarks } from './stage/followed-marks.tsx'
 import { FrameSteps } from './stage/frame-steps.tsx'
 import { WholeFrame } from './stage/whole-frame.tsx'
+import { useBench } from './state/use-bench.ts'
 import { useRunning } from './state/use-running.ts'
 import { Timeline } from './time/timeline.tsx'
 
@@ -15,6 +16,8 @@ import { Timeline } from './time/timeline.tsx'
 export function Bench() {
   useBenchKeys()
   useRunning()
+  // Until the ball was shown once, the stage has the whole frame already.
+  const isCopy = useBench(state => state.rim?.near === null && state.marks.outlines.length === 0)
   return (
     <BenchFrame>
       <BenchLine />
@@ -23,7 +26,7 @@ export function Bench() {
         <div className="stage-left">
           <AskLine />
           <ReadItself />
-          <WholeFrame />
+          {!isCopy && <WholeFrame />}
         </div>
         <BallStage />
         <div className="stage-right">

@@ -62,7 +62,7 @@ const Path = memo(function Path() {
         <g key={o.frame}>
           <circle cx={o.xPx} cy={o.yPx} r={o.radiusPx} />
           {/* Placed between two others, it corrects what would have been interpolated: that has a dot. */}
-          {place > 0 && place < marks.outlines.length - 1 && (
+          {!o.found && place > 0 && place < marks.outlines.length - 1 && (
             <path className="path-corrected" d={`M${o.xPx} ${o.yPx}h0`} />
           )}
         </g>
