@@ -1,7 +1,11 @@
-import { expect, it } from 'vitest'
+import { afterEach, beforeEach, expect, it, vi } from 'vitest'
 import type { HostEvent } from '../../../core/contract/calls.ts'
 import { serveCall } from '../../../electron/service/serve-call.ts'
 import { standInHost } from './stand-in-host.ts'
+
+// All of it in one moment, however busy the machine.
+beforeEach(() => void vi.useFakeTimers({ toFake: ['performance'] }))
+afterEach(() => void vi.useRealTimers())
 
 it('says the first and the last of each thing that is done, however soon after another', async () => {
   const { host } = standInHost({
