@@ -27,18 +27,24 @@ export function pictureFilters(header: Header, size: Size): string[] {
 
 /**
  * The brightness alone, 8 bits. The plane is taken out as it was decoded: converting to a grey picture
- * would stretch its range.
+ * would stretch its range. A whole picture that is scaled down is made grey by that very step, told that both ranges
+ * are the same: the same bytes without a copy of the plane.
  */
 export function lumaFilters(header: Header, crop: Crop | undefined, size: Size): string[] {
   const planar = /^(yuvj?4[0-4]{2}p|nv12|nv21|gray)$/.test(header.pixelFormat)
   const { widthPx, heightPx, xPx, yPx } = crop ?? { ...header, xPx: 0, yPx: 0 }
-  return [
+  const isScaled = size.widthPx !== widthPx || size.heightPx !== heightPx
+  const shown = [
     ...upright[header.rotationDeg]!,
     ...(planar ? [] : ['format=yuv420p']),
     ...toSize(header, header),
+  ]
+  if (isScaled && !crop) return [...shown, `${scale(size)}:in_range=pc:out_range=pc`, 'format=gray']
+  return [
+    ...shown,
     'extractplanes=y',
     ...(crop ? [`crop=${widthPx}:${heightPx}:${xPx}:${yPx}`] : []),
-    ...(size.widthPx === widthPx && size.heightPx === heightPx ? [] : [scale(size)]),
+    ...(isScaled ? [scale(size)] : []),
   ]
 }
 

@@ -18,8 +18,8 @@ async function lumaOf(media: Media, path: string, options: LumaOptions = {}): Pr
   return frames
 }
 
-/** The brightness plane of each picture, straight from the decoder, rows first. */
-function planes(path: string, rowBytes: number, rows: number): Buffer[] {
+/** The brightness plane of each picture, straight from the decoder, rows first; `then` is done with it. */
+function planes(path: string, rowBytes: number, rows: number, then = ''): Buffer[] {
   const words = [
     '-v',
     'error',
@@ -27,7 +27,7 @@ function planes(path: string, rowBytes: number, rows: number): Buffer[] {
     path,
     ...makers.everyFrame,
     '-vf',
-    'extractplanes=y',
+    `extractplanes=y${then}`,
     '-f',
     'rawvideo',
     '-',
@@ -77,6 +77,16 @@ describe.each(builds)('with the programs of %s', programs => {
       for (let dy = 0; dy < 4; dy++)
         for (let dx = 0; dx < 4; dx++) sum += plane[(4 * y + dy) * 160 + 4 * x + dx]!
       expect(Math.abs(first!.data[y * 40 + x]! - sum / 16)).toBeLessThan(1.5)
+    }
+  })
+
+  test('brightness scaled down keeps its range, as the plane does that is scaled alone', async () => {
+    const full = clips.film('full.mkv', h264('-pix_fmt', 'yuvj420p', '-qp', '0'))
+    const fine = clips.film('fine.mkv', h264('-pix_fmt', 'yuv444p', '-qp', '0'))
+    for (const path of [film(), full, fine]) {
+      const frames = await lumaOf(media, path, { maxWidthPx: 40 })
+      const small = planes(path, 40, 24, ',scale=40:24:flags=area')
+      expect(frames.map(f => hashOf(f.data))).toEqual(small.slice(21, 25).map(hashOf))
     }
   })
 
