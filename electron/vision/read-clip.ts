@@ -96,15 +96,17 @@ export async function readClip(
   const known = knownOf(clip, fps, options)
   const window = options.window ?? { fromFrame: 0, toFrame: clip.frames - 1 }
   const corrected = (options.corrected ?? []).map(({ frame, outline }): [number, Outline] => [frame, outline])
-  const isRead = { done: 0, total: 0, isAllFound: false }
+  const flightsRead = { done: 0, total: 0 }
+  let isAllFound = false
+  const report = () => job.progress?.({ what: 'Reading flights', ...flightsRead })
   const read = async (views: readonly View[]): Promise<(FoundFlight | null)[]> => {
     const crops = await cropsOf(media, path, clip, views, times, job.signal)
     return Promise.all(
       views.map(async ({ track }, i) => {
         const flight = await pool.run('read', { track, crops: crops[i]!, known, corrected }, job.signal)
-        isRead.done++
+        flightsRead.done++
         // What is still to be found is told until then.
-        if (isRead.isAllFound) job.progress?.({ what: 'Reading flights', ...isRead })
+        if (isAllFound) report()
         return flight
       }),
     )
@@ -114,19 +116,19 @@ export async function readClip(
   try {
     for await (const part of findInClip({ media, pool }, path, clip, window, job)) {
       moved = movedInBoth(moved, part.moved)
-      isRead.total += part.tracks.length
+      flightsRead.total += part.tracks.length
       const views = part.tracks.map(track => viewOf(track, clip, window))
       for (const together of viewsTogether(views)) reading.push(inLane(() => read(together)))
     }
-    isRead.isAllFound = true
-    if (isRead.done < isRead.total) job.progress?.({ what: 'Reading flights', ...isRead })
+    isAllFound = true
+    if (flightsRead.done < flightsRead.total) report()
   } finally {
     // Nothing of this clip is left running, and no failure unheard.
     await Promise.allSettled(reading)
   }
   const flights = (await Promise.all(reading)).flat()
   const found = flights.flatMap(flight => (flight ? [flight] : [])).filter(alone)
-  if (found.length === 0) return none(whyNoFlight(moved, isRead.total))
+  if (found.length === 0) return none(whyNoFlight(moved, flightsRead.total))
   const contacts = contactsOf(found)
   return {
     clip,
