@@ -1,5 +1,6 @@
 import type { Outline } from '../contract/marks.ts'
 import type { Reading } from '../contract/reading.ts'
+import { isWhole } from '../vision/find/by-appearance.ts'
 import { type CropFrame, type FlightOutline, outlineFlight } from '../vision/find/outline-flight.ts'
 import type { Track } from '../vision/find/track.ts'
 import type { Pointed } from '../vision/propose.ts'
@@ -39,10 +40,13 @@ export function readTrack(
     return outline ? { ...one, outline } : one
   })
   const byFrame = new Map(crops.map(crop => [crop.frame, crop]))
-  const frames = outlines.map(({ frame, outline }) => {
-    const { timeSeconds, luma } = byFrame.get(frame)!
-    return { index: frame, timeSeconds, outline, luma }
-  })
+  // A ball that the picture's edge cuts is there for a person to see: its surface takes no part in the reading.
+  const frames = outlines
+    .filter(({ outline }) => isWhole(outline, known.picture))
+    .map(({ frame, outline }) => {
+      const { timeSeconds, luma } = byFrame.get(frame)!
+      return { index: frame, timeSeconds, outline, luma }
+    })
   const { reading, surface } = readFlight(frames, known)
   return {
     reading,

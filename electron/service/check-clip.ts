@@ -7,6 +7,7 @@ import { rateCheckOf } from '../../core/planning/rate-check/rate-check-of.ts'
 import type { RateFound } from '../../core/planning/rate-check/rate-found.ts'
 import { turningRate } from '../../core/planning/rate-check/turning-rate.ts'
 import { readoutCheckOf } from '../../core/planning/readout-check/readout-check-of.ts'
+import { isWhole } from '../../core/vision/find/by-appearance.ts'
 import { meanBrightness } from '../media/mean-brightness.ts'
 import type { JobOptions, Media } from '../media/media.ts'
 import { readoutOfClip } from '../media/readout-of-clip.ts'
@@ -110,7 +111,8 @@ async function drop({ vision }: Eyes, path: string, ask: Ask<'drop'>, job: JobOp
     { captureFps: ask.nominalFps, ballDiameterMetres: ask.diameterMetres },
     job,
   )
-  const falling = outlines.map(longestFall).toSorted((a, b) => b.length - a.length)[0] ?? []
+  const falls = outlines.map(all => longestFall(all.filter(({ outline }) => isWhole(outline, clip))))
+  const falling = falls.toSorted((a, b) => b.length - a.length)[0] ?? []
   const marks: Marks = {
     schema: 'whorl.marks/1',
     capture: { fps: ask.nominalFps },

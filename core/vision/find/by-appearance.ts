@@ -7,7 +7,7 @@ import type { Skew } from './outline.ts'
 import { type ShadeSample, shadeOf } from './shell-shade.ts'
 import { lightGain, type Shift } from './shift.ts'
 import type { SmoothPath } from './smooth.ts'
-import { blurPx, type Drawn, sweptFit } from './swept-disc.ts'
+import { blurPx, type Drawn, type HuePrior, type SweptFit, sweptFit } from './swept-disc.ts'
 
 export type CropFrame = { frame: number; timeSeconds: number; luma: Luma }
 export type Look = CropFrame & { shift: Shift }
@@ -31,12 +31,19 @@ export type Rough = {
   skew: Skew
   /** How far its radii may be off, as a share. */
   radiusLooseness: number
+  hue: HuePrior
 }
-/** `explained`: share of the difference to the background that a ball there explains. */
-export type SeenOutline = { look: Look; outline: Outline; weight: number; explained: number }
+/** `isCut`: the picture's edge cuts it, so that it had no part in the shade. */
+export type SeenOutline = SweptFit & { look: Look; weight: number; isCut: boolean }
 
-/** Share of a ball's difference to the background that the model of a ball must explain. */
+/**
+ * Share of a ball's difference to the background that the model of a ball must explain; less where the edge cuts it, as whole
+ * ones then say how large it is and whence it flies.
+ */
 const leastExplained = 0.4
+const leastExplainedCut = 0.2
+/** Share of a ball's width, each way, that the picture must hold at the least. */
+const leastHeld = 0.35
 /** A shutter that nobody knows, in frame intervals. */
 const usualExposure = 0.15
 /** A place counts for the shade when the ball covers it for this share of the exposure. */
@@ -49,29 +56,27 @@ export function seenByAppearance(rough: Rough): SeenOutline[] {
   const guesses = rough.looks.flatMap(look => {
     const { xPx, yPx, radiusPx } = path.at(look.timeSeconds)
     const guess = { xPx: xPx + look.shift.x, yPx: yPx + look.shift.y, radiusPx }
-    return radiusPx > 3 && isWhole(guess, picture, -1)
-      ? [{ look, guess, drawn: drawnAt(rough, look, guess) }]
-      : []
+    if (!(radiusPx > 3) || !isWhole(guess, picture, -2 * (1 - leastHeld) * radiusPx)) return []
+    return [{ look, guess, drawn: drawnAt(rough, look, guess), isCut: !isWhole(guess, picture, -1) }]
   })
-  const shade = shadeOf(
-    guesses.flatMap(({ look, guess, drawn }) => samplesOf(look, background, guess, drawn)),
-  )
+  const whole = guesses.filter(({ isCut }) => !isCut)
+  const shade = shadeOf(whole.flatMap(({ look, guess, drawn }) => samplesOf(look, background, guess, drawn)))
   if (!shade) return []
-  return guesses.flatMap(({ look, guess, drawn }): SeenOutline[] => {
+  return guesses.flatMap(({ look, guess, drawn, isCut }): SeenOutline[] => {
     const { radiusPx } = rough.radii.at(look.timeSeconds)
     const prior = { radiusPx, uncertaintyPx: radiusLooseness * radiusPx }
-    const fit = sweptFit(look.luma, background, look.shift, guess, drawn, shade, prior)
-    if (!fit || fit.explained < leastExplained) return []
+    const fit = sweptFit(look.luma, background, look.shift, guess, drawn, shade, prior, rough.hue)
+    if (!fit || fit.explained < (isCut ? leastExplainedCut : leastExplained)) return []
     const weight = 1 / (fit.centreUncertaintyPx ** 2 + 0.05 ** 2)
-    return [{ look, outline: fit.outline, weight, explained: fit.explained }]
+    return [{ ...fit, look, weight, isCut }]
   })
 }
 
-/** Inside the picture by at least `margin` px. */
+/** Inside the picture by at least `margin` px. An outline of which that is not so is of a ball that the edge cuts. */
 export const isWhole = (
   { xPx, yPx, radiusPx: r }: Outline,
   { widthPx, heightPx }: { widthPx: number; heightPx: number },
-  margin: number,
+  margin = 0.5,
 ): boolean =>
   xPx - r > margin && yPx - r > margin && xPx + r < widthPx - margin && yPx + r < heightPx - margin
 
