@@ -14,7 +14,7 @@ parentPort?.on('message', (order: Order) => {
 })
 
 function doneFor(order: Order) {
-  if (order.name === 'find') return findTracks(order.asks.frames, { before: order.asks.before })
+  if (order.name === 'find') return findTracks(order.asks.frames, order.asks.before)
   const { track, crops, known, corrected } = order.asks
   return readTrack(track, crops, known, new Map(corrected))
 }

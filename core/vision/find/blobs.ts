@@ -4,8 +4,6 @@ import type { Shift } from './shift.ts'
 /** Something that moved, in one frame: its middle, its extent and its area, px of the picture it was found in. */
 export type Blob = { xPx: number; yPx: number; widthPx: number; heightPx: number; areaPx: number }
 
-/** Connected parts of a mask (0 or 1 a pixel). Handed in where the host has a faster one. */
-export type ComponentsOf = (mask: Uint8Array, widthPx: number, heightPx: number) => Blob[]
 type Size = { widthPx: number; heightPx: number }
 /** Pixels that differ from the background by more than `threshold`, small gaps closed: good until the next call. */
 export type MovedMask = (frame: Luma, background: Luma, shift: Shift, threshold: number) => Uint8Array
@@ -79,42 +77,78 @@ function markOpened(differs: Uint8Array, mask: Uint8Array, row: number, widthPx:
   }
 }
 
-/** Connected parts by flooding, eight neighbours. */
-export const componentsOf: ComponentsOf = (mask, widthPx, heightPx) => {
-  const left = mask.slice()
-  const blobs: Blob[] = []
-  const stack: number[] = []
-  for (let start = left.indexOf(1); start >= 0; start = left.indexOf(1, start + 1)) {
-    stack.push(start)
-    left[start] = 0
-    let [area, x, y, x0, x1, y0, y1] = [0, 0, 0, widthPx, -1, heightPx, -1]
-    while (stack.length > 0) {
-      const at = stack.pop()!
-      const row = Math.floor(at / widthPx)
-      const column = at - row * widthPx
-      area++
-      x += column
-      y += row
-      if (column < x0) x0 = column
-      if (column > x1) x1 = column
-      if (row < y0) y0 = row
-      if (row > y1) y1 = row
-      const [before, after] = [column > 0 ? 1 : 0, column < widthPx - 1 ? 1 : 0]
-      const last = row < heightPx - 1 ? at + widthPx : at
-      for (let middle = row > 0 ? at - widthPx : at; middle <= last; middle += widthPx)
-        for (let next = middle - before; next <= middle + after; next++) {
-          if (left[next] === 0) continue
-          left[next] = 0
-          stack.push(next)
-        }
-    }
-    blobs.push({
-      xPx: x / area + 0.5,
-      yPx: y / area + 0.5,
-      widthPx: x1 - x0 + 1,
-      heightPx: y1 - y0 + 1,
-      areaPx: area,
-    })
+/** Neighbouring pixels of one row, both ends included; `first` leads to the earliest run that hangs together with it. */
+type Run = { row: number; from: number; to: number; first: Run | null }
+
+/**
+ * Connected parts of a mask (0 or 1 a pixel), eight neighbours: runs of pixels row by row, joined to those that they
+ * touch in the row above.
+ */
+export function componentsOf(mask: Uint8Array, widthPx: number): Blob[] {
+  const runs: Run[] = []
+  // The first of the runs so far that this one, or one after it, may touch.
+  let above = 0
+  for (let at = mask.indexOf(1); at >= 0; ) {
+    const row = Math.floor(at / widthPx)
+    const rowEnd = (row + 1) * widthPx
+    let end = at + 1
+    while (end < rowEnd && mask[end] === 1) end++
+    const run: Run = { row, from: at - row * widthPx, to: end - 1 - row * widthPx, first: null }
+    while (above < runs.length && isPast(runs[above]!, run)) above++
+    for (let k = above; k < runs.length && runs[k]!.row < row && runs[k]!.from <= run.to + 1; k++)
+      join(runs[k]!, run)
+    runs.push(run)
+    at = mask.indexOf(1, end)
   }
-  return blobs
+  return [...groupedRuns(runs)].map(blobOf)
+}
+
+const isPast = (above: Run, { row, from }: Run): boolean =>
+  above.row < row - 1 || (above.row === row - 1 && above.to < from - 1)
+
+function firstOf(run: Run): Run {
+  let first = run
+  while (first.first) first = first.first
+  // The way is kept short for those who ask next.
+  if (first !== run) run.first = first
+  return first
+}
+
+function join(a: Run, b: Run): void {
+  const [first, second] = [firstOf(a), firstOf(b)]
+  if (first === second) return
+  const isEarlier = first.row < second.row || (first.row === second.row && first.from < second.from)
+  if (isEarlier) second.first = first
+  else first.first = second
+}
+
+/** The runs of each part, in the order in which the parts begin. */
+function groupedRuns(runs: readonly Run[]): Iterable<Run[]> {
+  const parts = new Map<Run, Run[]>()
+  for (const run of runs) {
+    const first = firstOf(run)
+    const part = parts.get(first)
+    if (part) part.push(run)
+    else parts.set(first, [run])
+  }
+  return parts.values()
+}
+
+function blobOf(runs: readonly Run[]): Blob {
+  let [area, x, y, left, right] = [0, 0, 0, Number.POSITIVE_INFINITY, 0]
+  for (const { row, from, to } of runs) {
+    const count = to - from + 1
+    area += count
+    x += (count * (from + to)) / 2
+    y += count * row
+    left = Math.min(left, from)
+    right = Math.max(right, to)
+  }
+  return {
+    xPx: x / area + 0.5,
+    yPx: y / area + 0.5,
+    widthPx: right - left + 1,
+    heightPx: runs.at(-1)!.row - runs[0]!.row + 1,
+    areaPx: area,
+  }
 }

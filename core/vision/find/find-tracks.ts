@@ -1,6 +1,6 @@
 import type { Luma } from '../luma.ts'
 import { backgroundOf, noiseOf } from './background.ts'
-import { type ComponentsOf, componentsOf, movedMaskOf } from './blobs.ts'
+import { componentsOf, movedMaskOf } from './blobs.ts'
 import { allMoved, type Moved, movedIn, nothingMoved } from './moved.ts'
 import { shiftOf } from './shift.ts'
 import { type Seen, type Track, tracksOf } from './track.ts'
@@ -10,7 +10,6 @@ export type SmallFrame = { frame: number; luma: Luma }
 export type FoundTracks = { tracks: Track[]; moved: Moved; seen: Seen[] }
 /** What the first of the frames showed when they ended the stretch before: they are not looked at again. */
 export type SeenBefore = { seen: readonly Seen[]; untilFrame: number }
-type Finding = { components?: ComponentsOf; before?: SeenBefore }
 
 const aboveNoise = 5
 const leastDifference = 7
@@ -28,10 +27,7 @@ export const leastWay = 0.12
  * The flights in a stretch of a clip, from pictures that may be scaled down: what moves against the still
  * background, linked from frame to frame. Places are in px of these pictures.
  */
-export function findTracks(
-  frames: readonly SmallFrame[],
-  { components = componentsOf, before }: Finding = {},
-): FoundTracks {
+export function findTracks(frames: readonly SmallFrame[], before?: SeenBefore): FoundTracks {
   const background = backgroundOf(frames.map(({ luma }) => luma))
   if (!background) return { tracks: [], moved: nothingMoved, seen: [] }
   const movedMask = movedMaskOf(background)
@@ -45,7 +41,7 @@ export function findTracks(
     if (noise > mostNoise) unlike++
     const threshold = aboveNoise * noise
     const mask = movedMask(luma, background, shift, threshold)
-    for (const blob of components(mask, luma.widthPx, luma.heightPx)) {
+    for (const blob of componentsOf(mask, luma.widthPx)) {
       if (blob.areaPx >= 12) seen.push({ ...blob, frame })
     }
   }

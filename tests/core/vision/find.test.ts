@@ -44,11 +44,11 @@ describe('finding the ball', () => {
   test('goes on with a flight that the stretch before has begun to see', () => {
     const [first, second] = [small(frames.slice(0, 14)), small(frames.slice(6))]
     const seen = findTracks(first).seen.filter(({ frame }) => frame >= 6)
-    const { tracks } = findTracks(second, { before: { seen, untilFrame: 13 } })
+    const { tracks } = findTracks(second, { seen, untilFrame: 13 })
     expect(tracks).toHaveLength(1)
     expect(tracks[0]!.seen[0]!.frame).toBe(6)
     // What was looked at is not looked at again.
-    const anew = findTracks(second, { before: { seen: [], untilFrame: 13 } })
+    const anew = findTracks(second, { seen: [], untilFrame: 13 })
     expect(anew.tracks[0]!.seen[0]!.frame).toBe(14)
   })
 

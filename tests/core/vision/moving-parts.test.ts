@@ -41,7 +41,7 @@ describe('what moved in a picture', () => {
         return [area, width, height, x + 0.5, y + 0.5].map(value => value.toFixed(6)).join(' ')
       })
       for (const mat of [picture, labels, stats, centres]) mat.delete()
-      const found = componentsOf(mask, widthPx, heightPx).map(blob =>
+      const found = componentsOf(mask, widthPx).map(blob =>
         [blob.areaPx, blob.widthPx, blob.heightPx, blob.xPx, blob.yPx].map(v => v.toFixed(6)).join(' '),
       )
       expect(found.length).toBeGreaterThan(10)
@@ -91,7 +91,7 @@ describe('what moved in a picture', () => {
       expect(movedMask(frame, background, { x, y, gain: 1.1 }, 7).includes(1)).toBe(false)
     }
     const ball = lumaOf((u, v) => (Math.hypot(u - 60, v - 40) < 9 ? 230 : wallAt(u - 3, v + 2)))
-    const [blob] = componentsOf(movedMask(ball, background, { x: 3, y: -2, gain: 1 }, 7), widthPx, heightPx)
+    const [blob] = componentsOf(movedMask(ball, background, { x: 3, y: -2, gain: 1 }, 7), widthPx)
     expect(blob!.xPx).toBeCloseTo(60, 0)
     expect(blob!.areaPx / (Math.PI * 81)).toBeCloseTo(1, 1)
   })
