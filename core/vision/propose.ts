@@ -26,7 +26,7 @@ const doubtfulHeight = 0.06
 /**
  * Where a mark that was pointed at lies in every frame of a flight, by the rotation read from its surface; pointed
  * at in several frames, the mean of what they say, so that one nudge moves the rest. Behind the rim it is
- * hidden, close to the rim nothing is proposed. A frame in which it was pointed at keeps that place. Empty
+ * hidden, close to the rim and outside the picture nothing is proposed. A frame in which it was pointed at keeps that place. Empty
  * without a figure, or when it was pointed at in no frame with an outline.
  */
 export function proposeMark(mark: string, pointed: readonly Pointed[], flight: ReadFlight): PlacedSighting[] {
@@ -77,7 +77,9 @@ export function proposeMark(mark: string, pointed: readonly Pointed[], flight: R
       yPx = y + drift.y * down
     }
     if (height < -doubtfulHeight) return [{ kind: 'hidden', frame, mark }]
-    return height < doubtfulHeight ? [] : [{ kind: 'point', frame, mark, xPx, yPx }]
+    // The picture's edge may cut the ball.
+    const isInside = xPx >= 0 && yPx >= 0 && xPx <= picture.widthPx && yPx <= picture.heightPx
+    return height < doubtfulHeight || !isInside ? [] : [{ kind: 'point', frame, mark, xPx, yPx }]
   })
 }
 

@@ -59,8 +59,8 @@ export function createSurfaceReader({ workspace, vision, bus }: Needs): SurfaceR
   function enter(clip: ClipRecord, found: ReadClip) {
     const session = workspace.session(clip.sessionId)
     const hits = flightsOf(found).map((flight): FoundHit => {
-      const frames = flight.outlines.map(({ frame }) => frame)
-      const window = { fromFrame: Math.min(...frames), toFrame: Math.max(...frames) }
+      // The outlines may begin before it and end after it, where the picture's edge cuts the ball.
+      const { window } = flight.surface.reading
       const asked = wordsOf({ ...askedOf(probeOf(clip), session), window })
       return { window, outlines: flight.outlines, surface: { ...flight.surface, asked }, methodVersion }
     })

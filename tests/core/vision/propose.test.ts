@@ -37,8 +37,10 @@ function markAt(t: number): { xPx: number; yPx: number; height: number } {
   }
   return seen
 }
-const frames = Array.from({ length: 20 }, (_, frame) => {
-  const t = frame / 240
+/** Twenty frames at 240 fps from a moment on. */
+const framesFrom = (seconds: number) =>
+  Array.from({ length: 20 }, (_, frame) => outlinedAt(frame, seconds + frame / 240))
+function outlinedAt(frame: number, t: number) {
   let outline = { xPx: 0, yPx: 270, radiusPx: 0 }
   for (let round = 0; round < 20; round++) {
     const middle = middleAt(t + rowSeconds * outline.yPx)
@@ -46,7 +48,8 @@ const frames = Array.from({ length: 20 }, (_, frame) => {
     outline = outlineOfSphere(ball, camera)
   }
   return { frame, timeSeconds: t, outline }
-})
+}
+const frames = framesFrom(0)
 const flight = {
   reading: { rpm: 2100, axis: { x: axis[0], y: axis[1], z: axis[2], tiltDeg: 0, uncertaintyDeg: 1 } },
   frames,
@@ -87,6 +90,22 @@ test('a nudge in one frame moves the mark in the others, and stays as it was put
   const other = before.find(one => one.frame !== clear)!
   const moved = after.find(one => one.frame === other.frame)!
   expect(Math.hypot(moved.xPx - other.xPx, moved.yPx - other.yPx)).toBeGreaterThan(1)
+})
+
+test('nothing is proposed outside the picture, whose edge cuts the ball', () => {
+  // Its middle passes the left edge 0.032 s before the moment 0: −0.25 + 6 t = −480 · 1.1 / 1200.
+  const entering = framesFrom(-0.05)
+  const seen = entering.map(({ timeSeconds }) => markAt(timeSeconds))
+  const from = seen.findIndex(({ height, xPx }) => height > 0.5 && xPx > 0)
+  const { xPx, yPx } = seen[from]!
+  const proposed = points(
+    proposeMark('logo', [{ frame: from, xPx, yPx }], { ...flight, frames: entering }),
+  ).map(({ frame }) => frame)
+  const facing = seen.flatMap((one, frame) => (one.height > 0.2 ? [{ ...one, frame }] : []))
+  const [inside, outside] = [1, -1].map(side => facing.filter(one => side * one.xPx > 1))
+  expect(outside!.length).toBeGreaterThan(0)
+  expect(proposed).toEqual(expect.arrayContaining(inside!.map(({ frame }) => frame)))
+  for (const { frame } of outside!) expect(proposed).not.toContain(frame)
 })
 
 test('nothing is proposed without a figure, or from a frame without an outline', () => {
