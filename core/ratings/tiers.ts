@@ -16,9 +16,15 @@ const widest = 12.71
 
 /** A mean's tier, and the likeliest other one when the band crosses a cut-off. */
 export function tierOf(known: KnownMean, tiers: readonly Tier[]): TierPlace {
-  const fromTop = tiers.toSorted((a, b) => b.fromRpm - a.fromRpm)
+  const fromTop = isFromTop(tiers) ? tiers : tiers.toSorted((a, b) => b.fromRpm - a.fromRpm)
   const place = fromTop.findIndex(tier => known.meanRpm >= tier.fromRpm)
+  const toNearest = Math.min(
+    (fromTop[place - 1]?.fromRpm ?? Number.POSITIVE_INFINITY) - known.meanRpm,
+    known.meanRpm - fromTop[place]!.fromRpm,
+  )
   const reach = widest * standardUncertaintyOf(known)
+  // Most means of thousands lie far from all cut-offs, and are asked no more.
+  if (toNearest > reach) return { tier: fromTop[place]!.name, next: null }
   const near = [
     { tier: fromTop[place - 1], cutOff: fromTop[place - 1]?.fromRpm, side: 1 },
     { tier: fromTop[place + 1], cutOff: fromTop[place]!.fromRpm, side: -1 },
@@ -34,6 +40,9 @@ export function tierOf(known: KnownMean, tiers: readonly Tier[]): TierPlace {
     next: next.toSorted((a, b) => b.probability - a.probability)[0] ?? null,
   }
 }
+
+const isFromTop = (tiers: readonly Tier[]) =>
+  tiers.every((tier, i) => i === 0 || tier.fromRpm <= tiers[i - 1]!.fromRpm)
 
 /** The tiers that rules make of all means: by percentile they begin at those of definition 7 (`quantile`). */
 export function tiersOf(rules: TierRules, means: readonly number[]): Tier[] {

@@ -26,11 +26,12 @@ export async function freshFigures(
   workspace: Workspace,
   reader: Reader,
   progress: CallContext['progress'] = () => {},
+  parsed: ParsedFigures = new Map(),
 ): Promise<FreshFigures> {
   for (;;) {
     const mark = workspace.changeMark()
     const outdated = workspace.outdatedFigures(madeBy)
-    if (outdated.length === 0) return { mark, setUps: workspace.figures().map(named) }
+    if (outdated.length === 0) return { mark, setUps: namedIn(workspace.figures(), parsed) }
     await renew(workspace, reader, outdated, progress)
   }
 }
@@ -73,6 +74,23 @@ function piecesOf(outdated: Outdated): string[][] {
 }
 
 export const rated = ({ row, settled, cameraName }: RatedEvidence) => ratedHitOf(row, settled, cameraName)
+
+/** Set-ups as they were parsed last: of thousands a change touches few. */
+export type ParsedFigures = Map<string, { kept: KeptFigure; setUp: NamedSetUp }>
+
+function namedIn(figures: readonly KeptFigure[], parsed: ParsedFigures): NamedSetUp[] {
+  const before = new Map(parsed)
+  parsed.clear()
+  return figures.map(kept => {
+    const last = before.get(kept.setUpId)
+    const one = last && isSame(last.kept, kept) ? last : { kept, setUp: named(kept) }
+    parsed.set(kept.setUpId, one)
+    return one.setUp
+  })
+}
+
+const isSame = (a: KeptFigure, b: KeptFigure) =>
+  a.figure === b.figure && a.paddle === b.paddle && a.setUp === b.setUp && a.paddleId === b.paddleId
 
 /** JSON has no infinity: degrees of freedom without bound stand there as null. */
 function named({ figure, setUpId, paddleId, paddle, setUp }: KeptFigure): NamedSetUp {

@@ -2,7 +2,7 @@ import type { CallContext } from '../../core/contract/calls.ts'
 import type { PaddleTable } from '../../core/contract/standings.ts'
 import { type NamedSetUp, paddleTable } from '../../core/ratings/paddle-table.ts'
 import type { Parts } from './parts.ts'
-import { freshFigures } from './rating-figures.ts'
+import { freshFigures, type ParsedFigures } from './rating-figures.ts'
 import { ratingRulesOf } from './rating-rules.ts'
 
 export type Ratings = { setUps: NamedSetUp[]; table: PaddleTable }
@@ -14,13 +14,15 @@ export type Ratings = { setUps: NamedSetUp[]; table: PaddleTable }
  */
 export function createRatings({ workspace, reader }: Pick<Parts, 'workspace' | 'reader'>) {
   let known: (Ratings & { mark: string }) | null = null
+  const parsed: ParsedFigures = new Map()
   let running: Promise<Ratings> | null = null
   const told = new Set<CallContext['progress']>()
 
   async function compute(): Promise<Ratings> {
-    const { mark, setUps } = await freshFigures(workspace, reader, said => {
+    const tellAll: CallContext['progress'] = said => {
       for (const tell of told) tell(said)
-    })
+    }
+    const { mark, setUps } = await freshFigures(workspace, reader, tellAll, parsed)
     const rest = {
       unfilmed: workspace.unfilmed(),
       metrics: workspace.metrics(),

@@ -111,6 +111,18 @@ try {
   const again = createRatings({ workspace, reader })
   const { setUps } = await again(() => {})
   put('unchangedMs', await best(() => again(() => {})), 'the table when nothing changed, ms')
+  const other = connect(file, false)
+  const figureOf = other.prepare("SELECT figure FROM set_up_figure WHERE set_up_id = 'p7'")
+  const change = other.prepare("UPDATE set_up_figure SET figure = $figure WHERE set_up_id = 'p7'")
+  const { figure } = figureOf.get({}) as { figure: string }
+  let turn = 0
+  // Another window's change of one paddle's figure, as the table meets it.
+  const changed = await best(() => {
+    change.run({ figure: figure + ' '.repeat(++turn % 2) })
+    return again(() => {})
+  }, 8)
+  other.close()
+  put('changedMs', changed, 'the table after one paddle changed, ms')
   const plain = connect(file, true)
   const select = plain.prepare(
     `SELECT set_up.id, paddle.id AS paddleId, paddle.name, set_up.name AS setUp, figure FROM set_up_figure
@@ -120,6 +132,7 @@ try {
   plain.close()
   put('driverMs', driver, 'the plain driver and JSON.parse, ms')
   put('tableOverDriver', kept / driver, 'ratio')
+  put('changedOverDriver', changed / driver, 'ratio after one paddle changed')
   const some = setUps.slice(0, 1000)
   const bands = await best(() => allOf(rankBandsOf(some, rankRandom())), 1)
   put('rankBandsMs', bands, `rank bands of ${some.length} paddles, in slices, ms`)
