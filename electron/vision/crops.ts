@@ -33,16 +33,22 @@ export function viewOf(track: Track, clip: Clip, window: FrameWindow): View {
   return { track, crop: { xPx, yPx, widthPx, heightPx }, window: { fromFrame, toFrame } }
 }
 
-/** Views in order of time, together where they are so near that one decoding serves them, within the memory for one. */
-export function viewsTogether(views: readonly View[]): View[][] {
+/** Neighbours whose pictures are decoded together, and how many times the memory for one flight they take. */
+export type ViewGroup = { views: View[]; shares: number }
+
+/**
+ * Views in order of time, together where they are so near that one decoding serves them: a paddle and the ball it hits
+ * mostly. A group takes no more than `mostShares` times the memory for one.
+ */
+export function viewsTogether(views: readonly View[], mostShares: number): ViewGroup[] {
   const groups: View[][] = []
   for (const view of views) {
     const group = groups.at(-1) ?? []
     const isNear = group.length > 0 && view.window.fromFrame - unitedWindow(group).toFrame <= near
-    if (isNear && bytesOf([...group, view]) <= mostBytes) group.push(view)
+    if (isNear && bytesOf([...group, view]) <= mostShares * mostBytes) group.push(view)
     else groups.push([view])
   }
-  return groups
+  return groups.map(group => ({ views: group, shares: Math.ceil(bytesOf(group) / mostBytes) }))
 }
 
 /** Full-size brightness for each view, decoded once for all; frames that repeat the one before left out. */

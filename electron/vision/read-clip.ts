@@ -12,7 +12,7 @@ import { movedInBoth, nothingMoved } from '../../core/vision/find/moved.ts'
 import type { FlightOutline } from '../../core/vision/find/outline-flight.ts'
 import type { Pointed } from '../../core/vision/propose.ts'
 import type { Media } from '../media/media.ts'
-import type { createLanes } from '../service/lanes.ts'
+import type { InLane } from '../service/lanes.ts'
 import { cropsOf, type View, viewOf, viewsTogether } from './crops.ts'
 import { findInClip } from './find-in-clip.ts'
 import type { Pool } from './pool.ts'
@@ -44,8 +44,8 @@ export type ReadClip = {
   /** In the order of `readings`: what `proposeMark` needs beside them (core/vision/propose.ts). */
   features: { focalLengthPx: number | null; feature: Pointed | null }[]
 }
-/** `inLane` keeps the flights whose full-size pictures are in memory to the pool's size, over all clips. */
-export type Eyes = { media: Media; pool: Pool; inLane: ReturnType<typeof createLanes> }
+/** `inLane` keeps the flights whose full-size pictures are in memory to the memory of the pool's size, over all clips. */
+export type Eyes = { media: Media; pool: Pool; inLane: InLane }
 export type Job = { signal?: AbortSignal; progress?: (progress: Progress) => void }
 
 /** A pickleball, 2.87–2.97 in across (USA Pickleball rulebook, 2.D): the middle. */
@@ -118,7 +118,8 @@ export async function readClip(
       moved = movedInBoth(moved, part.moved)
       flightsRead.total += part.tracks.length
       const views = part.tracks.map(track => viewOf(track, clip, window))
-      for (const together of viewsTogether(views)) reading.push(inLane(() => read(together)))
+      for (const { views: together, shares } of viewsTogether(views, pool.size))
+        reading.push(inLane(() => read(together), shares))
     }
     isAllFound = true
     if (flightsRead.done < flightsRead.total) report()

@@ -46,13 +46,18 @@ describe('full-size pictures of flights', () => {
     const [a, b, far] = [track(8, 20, 150), track(40, 20, 200), track(400, 20, 150)].map(one =>
       viewOf(one, clip, whole),
     )
-    expect(viewsTogether([a!, b!, far!])).toEqual([[a, b], [far]])
+    expect(viewsTogether([a!, b!, far!], 1)).toEqual([
+      { views: [a, b], shares: 1 },
+      { views: [far], shares: 1 },
+    ])
     // A picture of 6000 × 4000 around the whole of it: 24 MB a frame, 32 frames of one flight are over the limit.
     const large = [track(8, 20, 150), track(40, 20, 200)].map(one => ({
       ...viewOf(one, clip, whole),
       crop: { xPx: 0, yPx: 0, widthPx: 6000, heightPx: 4000 },
     }))
-    expect(viewsTogether(large)).toHaveLength(2)
-    expect(viewsTogether([])).toEqual([])
+    expect(viewsTogether(large, 1)).toHaveLength(2)
+    // 2 × 32 × 24 MB are 9.2 times 160 MiB.
+    expect(viewsTogether(large, 16)).toEqual([{ views: large, shares: 10 }])
+    expect(viewsTogether([], 1)).toEqual([])
   })
 })
