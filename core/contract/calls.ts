@@ -55,7 +55,7 @@ const source = z.strictObject({ source: path, rules: importRulesSchema })
 /** A step of a person's work as a call, under the id that the page makes it with. */
 const stepCallSchema = z.strictObject({
   callId: callIdSchema,
-  name: z.enum(['hits.edit', 'hits.undo', 'hits.redo', 'study.mark', 'study.takeBack']),
+  name: z.enum(['hits.edit', 'hits.undo', 'hits.redo', 'hits.note', 'study.mark', 'study.takeBack']),
   input: z.unknown(),
 })
 export type StepCall = z.infer<typeof stepCallSchema>

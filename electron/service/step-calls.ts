@@ -39,6 +39,7 @@ export function stepCalls<Calls extends Own>(own: Calls): Calls & Pick<Service, 
     'hits.edit': guarded(own['hits.edit']),
     'hits.undo': guarded(own['hits.undo']),
     'hits.redo': guarded(own['hits.redo']),
+    'hits.note': guarded(own['hits.note']),
     'study.mark': guarded(own['study.mark']),
     'study.takeBack': guarded(own['study.takeBack']),
   }
