@@ -4,6 +4,8 @@ import { dot, scaled, unit, type Vector } from '../../geometry/vector.ts'
 import { linearLeastSquares } from '../../numerics/linear-least-squares.ts'
 import { median } from '../../numerics/median.ts'
 import { robustWeight } from '../../numerics/robust-weight.ts'
+import { opennessOf } from './openness.ts'
+import { wavesOf } from './pattern-wave.ts'
 import type { Sight } from './sights.ts'
 
 /** What the frames' own turns say about the motion they should follow. */
@@ -25,6 +27,9 @@ export type Regression = {
 
 export type FlatnessPrior = { offBy: number; uncertainty: number } | null
 
+/** Column of the flatness in the design, after the rotation vector's and the start pose's. */
+const flat = 6
+
 /**
  * Least squares of the frames' turns δ on the rotation vector, the start pose and, where the focal length is
  * open, the flatness κ = 1/F of the view: δ = Vᵀ·t·J(ω·t)·dω + Vᵀ·R(ω·t)·dq − v·dκ/(1 + κ²ρ²), with v the axis
@@ -32,6 +37,10 @@ export type FlatnessPrior = { offBy: number; uncertainty: number } | null
  * Frames that stand off lose weight. The scatter of what is left gives the uncertainty: along the line of
  * sight, and across it, where an outline's error turns the ball too, on their own; widened where
  * neighbouring frames err alike (lag-1 correlation φ: variance of a slope by (1 + φ)/(1 − φ)).
+ *
+ * A pattern that seems to run ahead and lag behind with every turn (pattern-wave.ts) passes for another focal
+ * length where a flight shows little of a turn. The flatness is drawn to what was known of it as far as that leaves
+ * it open: by the variances of scatter and wave together against the prior's.
  */
 export function regressed(
   turns: readonly Vector[],
@@ -42,24 +51,32 @@ export function regressed(
   prior: FlatnessPrior,
 ): Regression | null {
   const n = turns.length
-  const p = prior ? 7 : 6
+  const p = prior ? flat + 1 : flat
   const rows = sights.map((sight, i) => rowsOf(sight, rotation, flatness, places[i]!))
   let sigma: Vector = [1, 1, 1]
   let weights = turns.map(() => 1)
   let fit = null
   let left: Vector[] = []
+  let openBy = 0
+  const axis = unit(rotation)
+  const spun = prior ? wavesOf(sights, rotation) : []
   for (let round = 0; round < 6; round++) {
     const design: number[] = []
-    const y: number[] = []
+    const weighed = (of: readonly Vector[]) =>
+      of.flatMap((v, i) => v.map((e, k) => (Math.sqrt(weights[i]!) / sigma[k]!) * e))
+    const y = weighed(turns)
     for (let i = 0; i < n; i++)
       for (let k = 0; k < 3; k++) {
         const w = Math.sqrt(weights[i]!) / sigma[k]!
         for (let c = 0; c < p; c++) design.push(w * rows[i]![7 * k + c]!)
-        y.push(w * turns[i]![k]!)
       }
     if (prior) {
-      design.push(0, 0, 0, 0, 0, 0, 1 / prior.uncertainty)
-      y.push(prior.offBy / prior.uncertainty)
+      const open = opennessOf(design, y, spun.map(weighed), flat)
+      if (!open) return null
+      openBy = 1 / (1 / open.variance + 1 / prior.uncertainty ** 2)
+      const drawn = Math.sqrt(open.variance / open.ofScatter) / prior.uncertainty
+      design.push(0, 0, 0, 0, 0, 0, drawn)
+      y.push(drawn * prior.offBy)
     }
     fit = linearLeastSquares(design, y, p)
     if (!fit) return null
@@ -81,22 +98,26 @@ export function regressed(
     const scale = median(sizes) / 1.54
     weights = sizes.map(size => robustWeight(size, Math.max(scale, 1e-9), 3))
   }
-  const axis = unit(rotation)
   const phase = left.map((e, i) => dot(e, turnedBack(sights[i]!.toCamera, axis)))
   const alike = Math.max(0, Math.min(0.7, lagOne(phase)))
   const widened = (1 + alike) / (1 - alike)
   const c = fit!.covariance
+  // What the flatness leaves open is more than the fit, which holds it fast, knows of.
+  const held = prior ? c[flat * p + flat]! : 1
+  const more = prior ? Math.max(openBy - held, 0) / held ** 2 : 0
+  const covered = (a: number, b: number) =>
+    c[a * p + b]! + (prior ? more * c[a * p + flat]! * c[b * p + flat]! : 0)
   const along = (v: Vector) => {
     let sum = 0
-    for (let a = 0; a < 3; a++) for (let b = 0; b < 3; b++) sum += v[a]! * v[b]! * c[a * p + b]!
+    for (let a = 0; a < 3; a++) for (let b = 0; b < 3; b++) sum += v[a]! * v[b]! * covered(a, b)
     return sum
   }
-  const trace = c[0]! + c[p + 1]! + c[2 * p + 2]!
+  const trace = covered(0, 0) + covered(1, 1) + covered(2, 2)
   const rate = Math.hypot(...rotation)
   const used = weights.reduce((sum, w) => sum + w, 0)
   return {
     change: [fit!.coefficients[0]!, fit!.coefficients[1]!, fit!.coefficients[2]!],
-    flatnessChange: prior ? fit!.coefficients[6]! : 0,
+    flatnessChange: prior ? fit!.coefficients[flat]! : 0,
     rateUncertainty: Math.sqrt(widened * along(axis)),
     axisUncertainty: Math.sqrt(widened * Math.max(trace - along(axis), 0)) / rate,
     degreesOfFreedom: Math.max(used / widened - 2, 1),

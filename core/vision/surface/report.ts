@@ -2,6 +2,7 @@ import { cross, length, scaled, unit, type Vector } from '../../geometry/vector.
 import type { Estimate, RateCandidate } from '../../spin/estimate.ts'
 import type { Observations } from '../../spin/observations.ts'
 import { degOfRad, radOfDeg } from '../../units/angle.ts'
+import { waveAmplitudeRad, wavePassed } from './pattern-wave.ts'
 import type { Solution } from './solve.ts'
 import type { SurfaceInput } from './surface-input.ts'
 
@@ -15,12 +16,6 @@ const fullSmearRad = radOfDeg(30)
 const smearAxisRad = radOfDeg(3)
 /** Holes are lit from one side, which shifts all of them alike and tilts the axis: seen on rendered clips. */
 const litAxisRad = radOfDeg(1.5)
-/**
- * Holes are seen into and lit on their edges, so that a place of the pattern seems to run ahead or lag behind as it
- * crosses the disc. That comes again with every turn: a wave of this amplitude, its beginning by chance. Chosen so
- * that the band held the truth on rendered clips of less than a turn; the clips held apart were not looked at.
- */
-const depthRad = 0.06
 /** Over less than a whole turn no place comes by twice: the light, which stands still, may pass for pattern. */
 const leastTurnRad = radOfDeg(360)
 
@@ -83,7 +78,7 @@ export function estimateOf(
       ratePerPhaseRad: regression.phaseGains[i]!,
     })),
     modelled: [],
-    patternRadPerSecond: (depthRad / Math.SQRT2) * wavePassed(sights, rate, regression.phaseGains),
+    patternRadPerSecond: (waveAmplitudeRad / Math.SQRT2) * wavePassed(sights, rate, regression.phaseGains),
     ...(turnRad < leastTurnRad && {
       unchecked: `The ball turns ${degOfRad(turnRad).toFixed(0)}° in all that was seen: too little to tell its pattern from the light on it.`,
     }),
@@ -94,13 +89,6 @@ export function estimateOf(
         : []),
     ],
   }
-}
-
-/** How much of a phase error that comes again with every turn the rate takes for its own, rad/s a radian of its amplitude. */
-function wavePassed(sights: Solution['sights'], rate: number, gains: readonly number[]): number {
-  const along = (wave: (phase: number) => number) =>
-    sights.reduce((sum, { timeSeconds }, i) => sum + gains[i]! * wave(rate * timeSeconds), 0)
-  return Math.hypot(along(Math.cos), along(Math.sin))
 }
 
 /**

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { rotationFromVector, turned } from '../../../core/geometry/rotation.ts'
 import { angleBetween, length, scaled, unit, type Vector } from '../../../core/geometry/vector.ts'
 import { degOfRad } from '../../../core/units/angle.ts'
 import { radPerSecondOfRpm } from '../../../core/units/rate.ts'
@@ -7,12 +8,12 @@ import { surfaceObservations } from '../../../core/vision/surface/report.ts'
 import { flightOf, spotsOf } from './painted-ball.ts'
 
 const fps = 240
-const read = (frames: ReturnType<typeof flightOf>, maxRpm = 5000, rate = fps) => {
+const read = (frames: ReturnType<typeof flightOf>, maxRpm = 5000, rate = fps, exposureSeconds = 1 / 4000) => {
   const input = {
     frames,
     picture: { widthPx: 320, heightPx: 140 },
     fps: rate,
-    exposureSeconds: 1 / 4000,
+    exposureSeconds,
     readoutSeconds: 0,
     // as good as infinitely far: the painted ball is seen in parallel
     focalLengthPx: 1e6,
@@ -41,6 +42,53 @@ describe('the rotation from the surface', () => {
     const estimate = found(read(flightOf(rotation, 16, fps, spotsOf(30, 7))))
     expect(Math.abs(length(estimate.rotationRadPerSecond) / length(rotation) - 1)).toBeLessThan(0.003)
     expect(degOfRad(angleBetween(estimate.rotationRadPerSecond, rotation))).toBeLessThan(1.5)
+  })
+
+  test('is the same where the ball flies past a lamp, whose light wanders over it', () => {
+    const rotation = scaled(unit([0.2, 0.3, 0.93]), radPerSecondOfRpm(1500))
+    // From the left of the ball to its right: by 90° in all.
+    const lampAt = (part: number): Vector => [2 * part - 1, -0.6, -1]
+    const estimate = found(read(flightOf(rotation, 16, fps, spotsOf(30, 7), 24, { lampAt })))
+    expect(Math.abs(length(estimate.rotationRadPerSecond) / length(rotation) - 1)).toBeLessThan(0.003)
+    expect(degOfRad(angleBetween(estimate.rotationRadPerSecond, rotation))).toBeLessThan(1.5)
+  })
+
+  test('is read of spots smeared over more than their own width, and says that it is less sure', () => {
+    // 2330 rpm for 1/500 s are 28°, a spot is 14° across; its own band and axis must hold the truth (95 %: t of 2).
+    const rotation = scaled(unit([0.3, 0.2, 0.9]), radPerSecondOfRpm(2330))
+    const of = (exposureSeconds: number) =>
+      found(
+        read(
+          flightOf(rotation, 16, fps, spotsOf(30, 7), 24, { exposureSeconds }),
+          5000,
+          fps,
+          exposureSeconds,
+        ),
+      )
+    const [crisp, smeared] = [of(1 / 4000), of(1 / 500)]
+    const off = Math.abs(length(smeared.rotationRadPerSecond) - length(rotation))
+    const unsure = Math.hypot(smeared.scatterUncertaintyRadPerSecond, smeared.patternRadPerSecond!)
+    expect(off).toBeLessThan(2 * unsure)
+    expect(off / length(rotation)).toBeLessThan(0.01)
+    expect(angleBetween(smeared.rotationRadPerSecond, rotation)).toBeLessThan(2 * smeared.axisUncertaintyRad!)
+    expect(smeared.scatterUncertaintyRadPerSecond).toBeGreaterThan(2 * crisp.scatterUncertaintyRadPerSecond)
+  })
+
+  test('is read together with what stands out most: a spot, in a frame that shows it squarely', () => {
+    const spots = spotsOf(30, 7)
+    const rotation = scaled(unit([0.1, -0.9, 0.3]), radPerSecondOfRpm(1500))
+    const frames = flightOf(rotation, 16, fps, spots)
+    const reading = read(frames)
+    if ('measured' in reading) throw new Error(reading.reason)
+    const { frame, xPx, yPx } = reading.feature!
+    const { outline } = frames[frame]!
+    const pose = rotationFromVector(scaled(rotation, frame / fps))
+    // Seen in parallel: a spot's offset is its direction's x and y in radii, and 0.12 is its half width.
+    const away = spots
+      .map(spot => turned(pose, spot))
+      .filter(([, , z]) => z < -0.6)
+      .map(([x, y]) => Math.hypot((xPx - outline.xPx) / 24 - x, (yPx - outline.yPx) / 24 - y))
+    expect(Math.min(...away)).toBeLessThan(0.12)
   })
 
   test('names the alias, a whole turn a frame away, as just as likely', () => {
