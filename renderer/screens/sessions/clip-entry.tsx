@@ -1,6 +1,7 @@
 import type { QueueEntry } from '../../../core/contract/queue.ts'
 import type { ClipRecord, ListedHit, Paddle } from '../../../core/contract/workspace.ts'
 import { digits } from '../../components/figure-text.ts'
+import { FlagMark } from '../../components/flag-mark.tsx'
 import { HitsPicture } from '../../components/hits-picture.tsx'
 import { Picture } from '../../components/picture.tsx'
 import type { RpmScale } from '../../components/rpm-scale.ts'
@@ -41,7 +42,10 @@ export function ClipEntry({ clip, hits, paddles, cameraFps, scale, open, onOpen,
         <span className="clip-facts figure">
           {probe ? clipFacts(clip) : !clip.problem && <span className="unit">waits to be looked at</span>}
         </span>
-        <HitsPicture hits={clip.hits} accepted={clip.accepted} heldBack={heldBack} widthPx={120} />
+        <span className="clip-hits">
+          <HitsPicture hits={clip.hits} accepted={clip.accepted} heldBack={heldBack} widthPx={120} />
+          <WantsALook hits={hits} />
+        </span>
         <span className="clip-count figure">
           {clip.hits > 0 && (
             <>
@@ -63,6 +67,28 @@ export function ClipEntry({ clip, hits, paddles, cameraFps, scale, open, onOpen,
       )}
       {open && <OpenClip clip={clip} hits={hits} paddles={paddles} cameraFps={cameraFps} scale={scale} />}
     </li>
+  )
+}
+
+/** Of the hits nobody has decided on: where several rates fit, and where none does. */
+function WantsALook({ hits }: { hits: ListedHit[] }) {
+  const open = hits.filter(({ verdict, reading }) => verdict.state === 'open' && reading !== null)
+  const none = open.filter(({ reading }) => reading?.rpm === null).length
+  const ambiguous = open.filter(
+    ({ reading }) => reading?.rpm !== null && reading?.flag === 'ambiguous',
+  ).length
+  return (
+    <>
+      {ambiguous > 0 && (
+        <span className="clip-look">
+          {hits.length > 1 && `${ambiguous} `}
+          <FlagMark flag="ambiguous" />
+        </span>
+      )}
+      {none > 0 && (
+        <span className="clip-look quiet">{hits.length > 1 ? `${none} without a figure` : 'no figure'}</span>
+      )}
+    </>
   )
 }
 

@@ -4,6 +4,7 @@ import { WhorlError } from '../../../core/contract/problem.ts'
 import { HostProblem } from '../../../renderer/host/host.ts'
 import { Sessions } from '../../../renderer/screens/sessions/sessions.tsx'
 import { useOpenClip } from '../../../renderer/state/open-clip.ts'
+import { sampleReading } from '../../electron/store/sample-reading.ts'
 import { shownOn } from '../shown.tsx'
 import { manyOf } from '../stand-in-data.ts'
 import { type StandIn, standInHost } from '../stand-in-host.ts'
@@ -165,6 +166,22 @@ describe('a clip', () => {
     const odd = host.data.clips.find(clip => clip.probe?.warnings[0]?.code === 'dropped-frames')!
     shownOn(host, <Sessions sessionId={odd.sessionId} />)
     expect((await clipOf(odd.name)).textContent).toContain('3 frames are missing after frame 214')
+  })
+
+  it('tells of its open hits which fit several rates and which have no figure, until they are decided', async () => {
+    const data = some()
+    const [first, second, ...more] = data.hits.filter(hit => hit.clipId === 'clip-0')
+    first!.verdict = second!.verdict = { state: 'open', reason: '' }
+    first!.reading = sampleReading({ flag: 'ambiguous' })
+    second!.reading = sampleReading({ flag: 'too-few-frames', rpm: null, band: null })
+    for (const hit of more) hit.reading = sampleReading()
+    const host = standInHost(data)
+    shownOn(host, <Sessions sessionId="session-0" />)
+    const row = (await screen.findByText('hit-1400.mov')).closest('button')!
+    await waitFor(() => expect(row.textContent).toMatch(/ambiguous.*(no figure|1 without a figure)/))
+    first!.verdict = { state: 'held-back', reason: 'which it was is not known' }
+    host.say({ kind: 'changed', what: 'hits', id: first!.hitId })
+    await waitFor(() => expect(row.textContent).not.toMatch(/ambiguous/))
   })
 
   it('opens to its hits, and a new one leads to the bench', async () => {
