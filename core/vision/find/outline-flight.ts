@@ -37,13 +37,15 @@ const beyond = 5
 /** Share of a rim that must be seen: less where all that changed has said already where the ball is. */
 const leastSeen = 0.55
 const leastSeenOfDisc = 0.4
+/** What the track has is a quarter of such a disc at the least; less is a spot that something uncovers. */
+const mostTimes = 2
 /**
- * Medians over a flight's frames (likeness.ts). On rendered clips 194 balls, the faintest and the most smeared among
- * them, explained 0.52 and more, and no more than 0.03 was outside; parts of paddles, and boards that are not nearly
+ * Medians over a flight's frames (likeness.ts). On rendered clips 186 balls, the faintest and the most smeared among
+ * them, explained 0.52 and more, and no more than 0.04 was outside; parts of paddles, and boards that are not nearly
  * round, were beyond one limit or both: found by trying, between the two.
  */
 const leastExplained = 0.48
-const mostOutside = 0.05
+const mostOutside = 0.06
 /** How far the fits of a round may stray from the radii by the rim alone, as a share. */
 const looseness = [0.05, 0.05, 0.05]
 /** Of what two colours mix to, in light (swept-disc.ts): at first, and when a flight has shown it. By trying. */
@@ -94,7 +96,7 @@ export function outlineFlight(
   if (found) return found
   const along = looks.map(look => ({ ...look, ...placeIn(seen, look.frame) }))
   const disc = changedDisc(along, background, radiusPx)
-  return disc && outlinedFrom(scene, disc, leastSeenOfDisc)
+  return disc && disc.radiusPx < mostTimes * radiusPx ? outlinedFrom(scene, disc, leastSeenOfDisc) : null
 }
 
 function outlinedFrom(scene: Scene, start: BesidePath, leastRim: number): OutlinedFlight | null {
