@@ -2,6 +2,7 @@ import type { FrameWindow } from '../../core/contract/bench.ts'
 import type { Clip } from '../../core/contract/clip.ts'
 import type { FoundTracks, SeenBefore, SmallFrame } from '../../core/vision/find/find-tracks.ts'
 import { heldApart, settled } from '../../core/vision/find/held-apart.ts'
+import { joined } from '../../core/vision/find/joined.ts'
 import type { Moved } from '../../core/vision/find/moved.ts'
 import { seenOnce } from '../../core/vision/find/once.ts'
 import type { Track } from '../../core/vision/find/track.ts'
@@ -55,7 +56,8 @@ export async function* findInClip(
     open = seenOnce([...open, ...tracks.map(track => enlarged(track, scale))])
     const done = settled(open, isLast ? Number.POSITIVE_INFINITY : openFrame)
     open = open.filter(track => !done.includes(track))
-    return { tracks: heldApart(done.sort((a, b) => a.seen[0]!.frame - b.seen[0]!.frame)), moved }
+    const inOrder = done.sort((a, b) => a.seen[0]!.frame - b.seen[0]!.frame)
+    return { tracks: heldApart(joined(inOrder)), moved }
   }
 
   for await (const { frame, widthPx, heightPx, data } of media.lumaWindow(path, window, {

@@ -1,3 +1,4 @@
+import { mostLost } from './joined.ts'
 import { meetingOf } from './meeting.ts'
 import type { Track } from './track.ts'
 
@@ -30,12 +31,13 @@ export function heldApart(tracks: readonly Track[]): Track[] {
 
 /**
  * The tracks that nothing can be added to any more, when frames from `openFrame` on are still to be looked at: they
- * end before, and so do all that may meet them in a contact.
+ * end before, and so do all that may meet them in a contact or go on where they end.
  */
 export function settled(tracks: readonly Track[], openFrame: number): Track[] {
   const lastOf = ({ seen }: Track) => seen.at(-1)!.frame
+  const within = Math.max(mostFrames, mostLost + 1)
   let open = openFrame
   for (const track of [...tracks].sort((a, b) => lastOf(b) - lastOf(a)))
-    if (lastOf(track) + mostFrames >= open) open = Math.min(open, track.seen[0]!.frame)
-  return tracks.filter(track => lastOf(track) + mostFrames < open)
+    if (lastOf(track) + within >= open) open = Math.min(open, track.seen[0]!.frame)
+  return tracks.filter(track => lastOf(track) + within < open)
 }

@@ -24,6 +24,17 @@ export function meetingOf(before: readonly Place[], after: readonly Place[]): Me
   return { atFrame, apartPx: Math.hypot(dx + atFrame * wx, dy + atFrame * wy) }
 }
 
+/**
+ * How far apart two paths are, px, half way between the end of the first and the start of the second, each drawn on
+ * straight as above. Null where the velocity changes as at a contact, or a path has less than two places.
+ */
+export function goesOn(before: readonly Place[], after: readonly Place[]): number | null {
+  const [a, b] = [lineThrough(before.slice(-places)), lineThrough(after.slice(0, places))]
+  if (!a || !b || meetingOf(before, after)) return null
+  const half = (before.at(-1)!.frame + after[0]!.frame) / 2
+  return Math.hypot(b.x - a.x + half * (b.vx - a.vx), b.y - a.y + half * (b.vy - a.vy))
+}
+
 /** A straight path: its place at frame 0, and px a frame. */
 function lineThrough(all: readonly Place[]) {
   const n = all.length
