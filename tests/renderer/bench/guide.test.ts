@@ -56,6 +56,7 @@ describe('the line that says what to do', () => {
     seen: 0,
     here: false,
     verdict: 'open',
+    proposing: false,
     byItself: null,
   }
   it('says so where this frame has the mark already', () => {
@@ -81,6 +82,7 @@ describe('the line that says what to do', () => {
     const read = { ...asking, mode: 'mark' as const, rimPoints: null }
     expect(prompt({ ...read, byItself: 'one' })).toMatch(/^Read by itself.*accept it$/)
     expect(prompt({ ...read, byItself: 'several' })).toMatch(/several rates fit.*Choose one/)
+    expect(prompt({ ...read, proposing: true, byItself: 'one' })).toMatch(/Click where “logo” really is/)
     expect(prompt({ ...read, byItself: 'none' })).toMatch(/^Click “logo”/)
     expect(prompt({ ...read, byItself: 'one', verdict: 'accepted' })).toBe('This hit is accepted')
   })

@@ -25,7 +25,7 @@ export function Proposing() {
   return (
     <>
       <span className="quiet" role="status">
-        “{mark.id}” is proposed in {seen} frames. Click where it really is, and the rest follow.
+        “{mark.id}” is proposed in {seen} frames.
       </span>
       <button
         type="button"

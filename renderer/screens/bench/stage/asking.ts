@@ -6,7 +6,7 @@ function byItself(state: BenchState): Asking['byItself'] {
   const { marks, live } = state
   if (marks.readFrom !== 'surface' || marks.sightings.length > 0) return null
   if (live.reading?.rpm == null) return 'none'
-  return isToSettle(state) ? 'several' : 'one'
+  return isToSettle(state) ? 'several' : state.turnedBack ? 'one' : null
 }
 
 /** What the stage asks for just now, from the bench's state. */
@@ -26,6 +26,7 @@ export function askingOf(state: BenchState): Asking {
     done: mark !== null && nextUnmarkedFrame(state.marks, mark.id, state.frame) === null,
     here: mark !== null && sightingOf(state, state.frame, mark.id) !== null,
     verdict: state.marks.verdict.state,
+    proposing: state.proposing,
     byItself: byItself(state),
     seen: inHit.filter(seen => seen.kind !== 'hidden').length,
   }

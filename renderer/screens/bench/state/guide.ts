@@ -44,7 +44,12 @@ export type Asking = {
   /** This very frame has the mark already. */
   here: boolean
   verdict: Verdict['state']
-  /** The program read it from the surface, and nobody has marked anything: it gave one rate, several, or none. */
+  /** The mark is proposed in every frame. */
+  proposing: boolean
+  /**
+   * The program read it from the surface, and nobody has marked anything: it gave one rate, by which
+   * all balls are shown turned back, several, or none.
+   */
   byItself: 'one' | 'several' | 'none' | null
 }
 
@@ -60,6 +65,7 @@ export function prompt(asking: Asking): string {
     if (asking.rimPoints === 0) return 'Mark three points on the rim'
     return asking.rimPoints === 1 ? 'Two more points on the rim' : 'One more point on the rim'
   }
+  if (asking.proposing) return `Click where “${asking.markName}” really is, and the rest follow`
   if (asking.here && !asking.done) return `“${asking.markName}” is marked here; click to mark it again`
   if (asking.verdict !== 'open')
     return asking.verdict === 'accepted' ? 'This hit is accepted' : 'This hit is held back'
