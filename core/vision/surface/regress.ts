@@ -4,6 +4,7 @@ import { dot, scaled, unit, type Vector } from '../../geometry/vector.ts'
 import { linearLeastSquares } from '../../numerics/linear-least-squares.ts'
 import { median } from '../../numerics/median.ts'
 import { robustWeight } from '../../numerics/robust-weight.ts'
+import { assumed } from '../../spin/assumptions.ts'
 import { opennessOf } from './openness.ts'
 import { wavesOf } from './pattern-wave.ts'
 import type { Sight } from './sights.ts'
@@ -27,13 +28,16 @@ export type Regression = {
 
 export type FlatnessPrior = { offBy: number; uncertainty: number } | null
 
-/** Column of the flatness in the design, after the rotation vector's and the start pose's. */
-const flat = 6
+/** Columns of decay and flatness in the design, after the rotation vector's and the start pose's. */
+const decay = 6
+const flat = 7
+const columns = 8
 
 /**
  * Least squares of the frames' turns δ on the rotation vector, the start pose and, where the focal length is
- * open, the flatness κ = 1/F of the view: δ = Vᵀ·t·J(ω·t)·dω + Vᵀ·R(ω·t)·dq − v·dκ/(1 + κ²ρ²), with v the axis
- * (−y, x, 0) about which the line of sight is turned and (x, y) = ρ the ball's place off the picture's middle.
+ * open, the flatness κ = 1/F of the view: δ = Vᵀ·t·J(ω·t)·dω + Vᵀ·R(ω·t)·dq − Vᵀ·ω·t²/2·d − v·dκ/(1 + κ²ρ²), with
+ * d the share of its spin that the ball loses a second, v the axis (−y, x, 0) about which the line of sight is turned
+ * and (x, y) = ρ the ball's place off the picture's middle. The rate is that in the middle of the flight.
  * Frames that stand off lose weight. The scatter of what is left gives the uncertainty: along the line of
  * sight, and across it, where an outline's error turns the ball too, on their own; widened where
  * neighbouring frames err alike (lag-1 correlation φ: variance of a slope by (1 + φ)/(1 − φ)).
@@ -68,14 +72,21 @@ export function regressed(
     for (let i = 0; i < n; i++)
       for (let k = 0; k < 3; k++) {
         const w = Math.sqrt(weights[i]!) / sigma[k]!
-        for (let c = 0; c < p; c++) design.push(w * rows[i]![7 * k + c]!)
+        for (let c = 0; c < p; c++) design.push(w * rows[i]![columns * k + c]!)
       }
+    design.push(...Array.from({ length: p }, (_, c) => (c === decay ? 1 / assumed.decayPerSecond : 0)))
+    y.push(0)
     if (prior) {
-      const open = opennessOf(design, y, spun.map(weighed), flat)
+      const open = opennessOf(
+        design,
+        y,
+        spun.map(wave => [...weighed(wave), 0]),
+        flat,
+      )
       if (!open) return null
       openBy = 1 / (1 / open.variance + 1 / prior.uncertainty ** 2)
       const drawn = Math.sqrt(open.variance / open.ofScatter) / prior.uncertainty
-      design.push(0, 0, 0, 0, 0, 0, drawn)
+      design.push(0, 0, 0, 0, 0, 0, 0, drawn)
       y.push(drawn * prior.offBy)
     }
     fit = linearLeastSquares(design, y, p)
@@ -84,7 +95,7 @@ export function regressed(
     left = turns.map((turn, i) => {
       const at = (k: number) => {
         let modelled = 0
-        for (let c = 0; c < p; c++) modelled += rows[i]![7 * k + c]! * coefficients[c]!
+        for (let c = 0; c < p; c++) modelled += rows[i]![columns * k + c]! * coefficients[c]!
         return turn[k]! - modelled
       }
       return [at(0), at(1), at(2)]
@@ -145,7 +156,7 @@ function lagOne(values: readonly number[]): number {
   return own > 0 ? next / own : 0
 }
 
-/** Three rows of seven: how a frame's turn (view axes) answers to dω, dq and dκ. */
+/** Three rows: how a frame's turn (view axes) answers to dω, dq, d and dκ. */
 function rowsOf(
   sight: Sight,
   rotation: Vector,
@@ -156,18 +167,20 @@ function rowsOf(
   const angle = scaled(rotation, t)
   const j = rotationDerivative(angle)
   const r = rotationFromVector(angle)
-  const rows = new Float64Array(21)
+  const rows = new Float64Array(3 * columns)
   const column = (m: Rotation, c: 0 | 1 | 2): Vector => [m[c]!, m[c + 3]!, m[c + 6]!] as Vector
   for (const c of [0, 1, 2] as const) {
     const byRotation = turnedBack(sight.toCamera, scaled(column(j, c), t))
     const byStart = turnedBack(sight.toCamera, column(r, c))
     for (let k = 0; k < 3; k++) {
-      rows[7 * k + c] = byRotation[k]!
-      rows[7 * k + 3 + c] = byStart[k]!
+      rows[columns * k + c] = byRotation[k]!
+      rows[columns * k + 3 + c] = byStart[k]!
     }
   }
+  const lost = turnedBack(sight.toCamera, scaled(rotation, (-t * t) / 2))
+  for (let k = 0; k < 3; k++) rows[columns * k + decay] = lost[k]!
   const less = 1 / (1 + flatness ** 2 * (x * x + y * y))
-  rows[6] = y * less
-  rows[13] = -x * less
+  rows[flat] = y * less
+  rows[columns + flat] = -x * less
   return rows
 }
