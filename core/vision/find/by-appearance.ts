@@ -7,7 +7,7 @@ import type { Skew } from './outline.ts'
 import { type ShadeSample, shadeOf } from './shell-shade.ts'
 import { lightGain, type Shift } from './shift.ts'
 import type { SmoothPath } from './smooth.ts'
-import { blurPx, type Drawn, type HuePrior, type SweptFit, sweptFit } from './swept-disc.ts'
+import { blurPx, type Drawn, type SweptFit, sweptFit } from './swept-disc.ts'
 
 export type CropFrame = { frame: number; timeSeconds: number; luma: Luma }
 export type Look = CropFrame & { shift: Shift }
@@ -31,7 +31,6 @@ export type Rough = {
   skew: Skew
   /** How far its radii may be off, as a share. */
   radiusLooseness: number
-  hue: HuePrior
 }
 /** `isCut`: the picture's edge cuts it, so that it had no part in the shade. */
 export type SeenOutline = SweptFit & { look: Look; weight: number; isCut: boolean }
@@ -65,7 +64,7 @@ export function seenByAppearance(rough: Rough): SeenOutline[] {
   return guesses.flatMap(({ look, guess, drawn, isCut }): SeenOutline[] => {
     const { radiusPx } = rough.radii.at(look.timeSeconds)
     const prior = { radiusPx, uncertaintyPx: radiusLooseness * radiusPx }
-    const fit = sweptFit(look.luma, background, look.shift, guess, drawn, shade, prior, rough.hue)
+    const fit = sweptFit(look.luma, background, look.shift, guess, drawn, shade, prior)
     if (!fit || fit.explained < (isCut ? leastExplainedCut : leastExplained)) return []
     const weight = 1 / (fit.centreUncertaintyPx ** 2 + 0.05 ** 2)
     return [{ ...fit, look, weight, isCut }]

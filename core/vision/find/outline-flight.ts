@@ -15,7 +15,6 @@ import { outlineIn, type Skew } from './outline.ts'
 import { shiftOf } from './shift.ts'
 import { showsThrough } from './shows-through.ts'
 import { type PathPoint, type SmoothPath, smoothed } from './smooth.ts'
-import type { HuePrior } from './swept-disc.ts'
 import type { Track } from './track.ts'
 import { placeIn, skewOf } from './track-place.ts'
 
@@ -48,9 +47,6 @@ const leastExplained = 0.48
 const mostOutside = 0.06
 /** How far the fits of a round may stray from the radii by the rim alone, as a share. */
 const looseness = [0.05, 0.05, 0.05]
-/** Of what two colours mix to, in light (swept-disc.ts): at first, and when a flight has shown it. By trying. */
-const hueAtFirst = { light: 0, uncertainty: 0.01 }
-const hueShownLight = 0.002
 /**
  * What the model of a ball gets wrong in all frames of a flight alike (the light at the rim, holes there, where ball
  * and wall are of one brightness): the centre, px a coordinate, and the radius as a share. Between the middle and the
@@ -106,13 +102,11 @@ function outlinedFrom(scene: Scene, start: BesidePath, leastRim: number): Outlin
   let path = smoothed(rim, 3)
   const radii = path
   let fits: SeenOutline[] = []
-  let hue: HuePrior = hueAtFirst
   for (const radiusLooseness of looseness) {
     if (!path || !radii) return null
-    fits = seenByAppearance({ ...scene, path, radii, radiusLooseness, hue })
+    fits = seenByAppearance({ ...scene, path, radii, radiusLooseness })
     const whole = fits.filter(({ isCut }) => !isCut)
     if (whole.length === 0) return null
-    hue = { light: median(whole.map(fit => fit.hueLight)), uncertainty: hueShownLight }
     path = smoothed(whole.map(pointOf), 3)
   }
   const whole = fits.filter(({ isCut }) => !isCut)

@@ -25,23 +25,13 @@ export type SweptFit = Likeness & {
   /** Standard uncertainty of the centre, a coordinate, and of the radius; from the pixels' scatter. */
   centreUncertaintyPx: number
   radiusUncertaintyPx: number
-  /** Light that places half ball, half wall have beyond the mean of both: see `HuePrior`. */
-  hueLight: number
 }
-/**
- * Two colours of one brightness mix to a brighter code than either has: a camera spreads the dark tones of each
- * channel by itself, and the mean of light is brighter in it than the mean of codes. To second order it is an unknown light
- * times 4·α·(1 − α), α the part that is ball; one for a flight.
- */
-export type HuePrior = { light: number; uncertainty: number }
 
 const mostPixels = 1600
 const mostMoments = 8
 /** Of a pixel's square and a lens together, px. */
 export const blurPx = 2
 const rounds = 7
-/** Of the fit: centre, radius, brightness against the shade, light of the mixture. */
-const unknowns = 5
 /**
  * How far the model itself is off: of the place of a rim, px, and of the shell's light, as a share. Without them the
  * rim that stands out most, where a small part of a pixel already exceeds the noise, would count as an outlier.
@@ -67,7 +57,6 @@ export function sweptFit(
   drawn: Drawn,
   shade: Shade,
   radiusPrior: { radiusPx: number; uncertaintyPx: number },
-  huePrior: HuePrior,
 ): SweptFit | null {
   const { sweepX, sweepY, skewX, skewY, outX, outY } = drawn
   const sweep = Math.hypot(sweepX, sweepY)
@@ -78,12 +67,11 @@ export function sweptFit(
   if (n < 60) return null
   let { xPx, yPx, radiusPx } = start
   let gain = lightGain(shift)
-  let hueLight = huePrior.light
   let scale = 0
   const left = new Float64Array(n)
-  const slopes = new Float64Array(unknowns * n)
+  const slopes = new Float64Array(4 * n)
   const cover = new Float64Array(n)
-  let normal = new Float64Array(unknowns ** 2)
+  let normal = new Float64Array(16)
   for (let round = 0; round < rounds; round++) {
     const blur = round < 2 ? blurPx + 0.06 * radiusPx : blurPx
     for (let i = 0; i < n; i++) {
@@ -113,59 +101,50 @@ export function sweptFit(
       const shell = alpha > 0 ? shadeAt(shade, inX / alpha / radiusPx, inY / alpha / radiusPx) : 0
       alpha /= moments
       cover[i] = alpha
-      const mixed = 4 * alpha * (1 - alpha)
-      const contrast = (gain * shell - wall + 4 * hueLight * (1 - 2 * alpha)) / moments
-      left[i] = pixels.light[i]! - (wall + alpha * (gain * shell - wall) + hueLight * mixed)
-      slopes[unknowns * i] = byX * contrast
-      slopes[unknowns * i + 1] = byY * contrast
-      slopes[unknowns * i + 2] = byR * contrast
-      slopes[unknowns * i + 3] = alpha * shell
-      slopes[unknowns * i + 4] = mixed
+      const contrast = (gain * shell - wall) / moments
+      left[i] = pixels.light[i]! - (wall + alpha * (gain * shell - wall))
+      slopes[4 * i] = byX * contrast
+      slopes[4 * i + 1] = byY * contrast
+      slopes[4 * i + 2] = byR * contrast
+      slopes[4 * i + 3] = alpha * shell
     }
     scale = Math.max(1.4826 * median(left.filter((_, i) => i % 4 === 0).map(Math.abs)), 0.004)
-    normal = new Float64Array(unknowns ** 2)
-    const pull = new Float64Array(unknowns)
+    normal = new Float64Array(16)
+    const pull = new Float64Array(4)
     for (let i = 0; i < n; i++) {
-      const steep = Math.hypot(slopes[unknowns * i]!, slopes[unknowns * i + 1]!)
-      const own = scale ** 2 + (rimPx * steep) ** 2 + (shadeShare * gain * slopes[unknowns * i + 3]!) ** 2
+      const steep = Math.hypot(slopes[4 * i]!, slopes[4 * i + 1]!)
+      const own = scale ** 2 + (rimPx * steep) ** 2 + (shadeShare * gain * slopes[4 * i + 3]!) ** 2
       const weight = scale ** 2 / own / (1 + (left[i]! ** 2 / own / corner ** 2) ** 2)
-      for (let a = 0; a < unknowns; a++) {
-        const weighted = weight * slopes[unknowns * i + a]!
+      for (let a = 0; a < 4; a++) {
+        const weighted = weight * slopes[4 * i + a]!
         pull[a]! += weighted * left[i]!
-        for (let b = 0; b <= a; b++) normal[unknowns * a + b]! += weighted * slopes[unknowns * i + b]!
+        for (let b = 0; b <= a; b++) normal[4 * a + b]! += weighted * slopes[4 * i + b]!
       }
     }
     const priorWeight = correlated * (scale / radiusPrior.uncertaintyPx) ** 2
-    normal[diagonal(2)]! += priorWeight
+    normal[10]! += priorWeight
     pull[2]! += priorWeight * (radiusPrior.radiusPx - radiusPx)
-    normal[diagonal(3)]! += correlated * (scale / 0.3) ** 2
-    const hueWeight = correlated * (scale / huePrior.uncertainty) ** 2
-    normal[diagonal(4)]! += hueWeight
-    pull[4]! += hueWeight * (huePrior.light - hueLight)
-    if (!choleskyFactor(normal, unknowns)) return null
-    choleskySolve(normal, unknowns, pull)
+    normal[15]! += correlated * (scale / 0.3) ** 2
+    if (!choleskyFactor(normal, 4)) return null
+    choleskySolve(normal, 4, pull)
     const size = Math.hypot(pull[0]!, pull[1]!)
     const within = Math.min(1, (0.15 * radiusPx) / Math.max(size, Math.abs(pull[2]!)))
     xPx += within * pull[0]!
     yPx += within * pull[1]!
     radiusPx += within * pull[2]!
     gain = Math.max(0.3, Math.min(3, gain + pull[3]!))
-    hueLight += pull[4]!
     if (!(radiusPx > 3 && Number.isFinite(xPx + yPx + radiusPx))) return null
     if (round > 2 && size < 0.01) break
   }
-  const inverse = choleskyInverse(normal, unknowns)
-  const sd = (k: number) => scale * Math.sqrt(correlated * inverse[diagonal(k)]!)
+  const inverse = choleskyInverse(normal, 4)
+  const sd = (k: number) => scale * Math.sqrt(correlated * inverse[5 * k]!)
   return {
     outline: { xPx, yPx, radiusPx },
     centreUncertaintyPx: Math.hypot(sd(0), sd(1)) / Math.SQRT2,
     radiusUncertaintyPx: sd(2),
-    hueLight,
     ...likenessOf(pixels, left, cover),
   }
 }
-
-const diagonal = (k: number): number => (unknowns + 1) * k
 
 /** Pixels around the rim, wherever it lies during the exposure: their light and the background's behind them. */
 function pixelsAbout(

@@ -74,7 +74,7 @@ describe('a ball whose lower half is as bright as the wall', () => {
       const [x, y] = [(at % 320) + 0.5, Math.floor(at / 320) + 0.5]
       const cover = Math.max(0, Math.min(1, r - Math.hypot(x - xPx, y - yPx) + 0.5))
       // The painted shell has codes of 120 and more, its spots 80 and less.
-      const shell = 120 + 45 * Math.max(0, (yPx - y) / r)
+      const shell = 120 + 60 * Math.max(0, (yPx - y) / r)
       const ball = code < 100 ? 70 : shell
       return cover * ball + (1 - cover) * 120 + ((code * 31 + at * 17) % 5) - 2
     })
