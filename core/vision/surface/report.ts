@@ -16,7 +16,7 @@ const fullSmearRad = radOfDeg(30)
 const smearAxisRad = radOfDeg(3)
 /** Holes are lit from one side, which shifts all of them alike and tilts the axis: seen on rendered clips. */
 const litAxisRad = radOfDeg(1.5)
-/** Over less than a whole turn no place comes by twice: the light, which stands still, may pass for pattern. */
+/** Over what is not surely a whole turn no place comes by twice: the light, which stands still, may pass for pattern. */
 const leastTurnRad = radOfDeg(360)
 
 /**
@@ -44,7 +44,11 @@ export function estimateOf(
     smearAxisRad * (smearRad / fullSmearRad) ** 2,
   )
   const byView = axisUncertainty * viewTurn(sights, rotation)
-  const turnRad = rate * (sights.at(-1)!.timeSeconds - sights[0]!.timeSeconds)
+  const scatterUncertainty = Math.hypot(regression.rateUncertainty, (gains * smeared) / Math.sqrt(12), byView)
+  const patternUncertainty = (waveAmplitudeRad / Math.SQRT2) * wavePassed(sights, rate, regression.phaseGains)
+  const seconds = sights.at(-1)!.timeSeconds - sights[0]!.timeSeconds
+  const turnRad = rate * seconds
+  const surelyRad = turnRad - 2 * seconds * Math.hypot(scatterUncertainty, patternUncertainty)
   const tilt = degOfRad(Math.acos(Math.min(Math.abs(z) / rate, 1)))
   return {
     measured: true,
@@ -58,11 +62,7 @@ export function estimateOf(
       degreesOfFreedom: regression.degreesOfFreedom,
       redundancy: Math.max(sights.length - 2, 0),
     },
-    scatterUncertaintyRadPerSecond: Math.hypot(
-      regression.rateUncertainty,
-      (gains * smeared) / Math.sqrt(12),
-      byView,
-    ),
+    scatterUncertaintyRadPerSecond: scatterUncertainty,
     candidates,
     sightings: sights.map((sight, i) => ({
       timeSeconds: sight.timeSeconds,
@@ -78,8 +78,8 @@ export function estimateOf(
       ratePerPhaseRad: regression.phaseGains[i]!,
     })),
     modelled: [],
-    patternRadPerSecond: (waveAmplitudeRad / Math.SQRT2) * wavePassed(sights, rate, regression.phaseGains),
-    ...(turnRad < leastTurnRad && {
+    patternRadPerSecond: patternUncertainty,
+    ...(surelyRad < leastTurnRad && {
       unchecked: `The ball turns ${degOfRad(turnRad).toFixed(0)}° in all that was seen: too little to tell its pattern from the light on it.`,
     }),
     remarks: [

@@ -113,6 +113,8 @@ describe('the rotation from the surface', () => {
     expect(relative(under)).toBeGreaterThan(0.005)
     expect(over.unchecked).toBeUndefined()
     expect(under.unchecked).toContain('too little')
+    // 970 rpm are 364°: a whole turn, but not surely one.
+    expect(of(970).unchecked).toContain('too little')
   })
 
   test('is refused for a ball without pattern', () => {
