@@ -323,8 +323,8 @@ export interface Host {
   on(listener: (event: HostEvent) => void): () => void
   /** The path of a dropped file: the desktop knows it, loopback copies the file beside the workspace first. */
   pathOf(file: File, options?: CallOptions): Promise<string>
-  /** Whether these steps can be handed over while the page goes away. */
-  canHandOver(calls: readonly StepCall[]): boolean
+  /** Whether these steps are safe although the page goes away now. */
+  areSafe(calls: readonly StepCall[]): boolean
   /** Hands steps over from a page that goes away: nobody is there for the answer. */
   handOver(calls: readonly StepCall[]): void
   /** Has the shell wait for this before it closes the page, where a shell can. */

@@ -32,7 +32,8 @@ export function desktopHost(bridge: Bridge): Host {
         throw new HostProblem(new WhorlError('file-not-found', { path: file.name }).toProblem())
       return path
     },
-    canHandOver: () => true,
+    // The window waits for them (`beforeClose`).
+    areSafe: () => true,
     handOver: calls => {
       bridge.call('steps.handOver', { steps: [...calls] }, crypto.randomUUID()).catch(() => {})
     },

@@ -3,12 +3,12 @@ import { onItsWay } from './on-its-way.ts'
 
 /**
  * A page that goes away hands over what is still on its way: the host does each step once, also one that reaches it
- * twice. Where there is more than a closing page may send, the browser asks the person to stay for a moment; a desktop
- * window waits by itself.
+ * twice. Where that is not sure to arrive, the browser asks the person to stay, which takes longer than the saving; a
+ * desktop window waits by itself.
  */
 export function guardLeaving(host: Host, page: Window = window): void {
   page.addEventListener('beforeunload', event => {
-    if (!host.canHandOver(onItsWay.calls().flat())) event.preventDefault()
+    if (!host.areSafe(onItsWay.calls().flat())) event.preventDefault()
   })
   page.addEventListener('pagehide', () => {
     for (const calls of onItsWay.calls()) host.handOver(calls)

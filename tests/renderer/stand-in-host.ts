@@ -343,7 +343,7 @@ export function standInHost(data: StandInData, given: Given = {}): StandIn {
       return () => listeners.delete(own)
     },
     pathOf: async file => `/uploaded/${file.name}`,
-    canHandOver: () => true,
+    areSafe: () => true,
     handOver: calls => void stand.handed.push(calls),
     beforeClose: written => {
       stand.closing = written

@@ -104,13 +104,13 @@ describe('a page that goes away', () => {
     expect(host.handed).toHaveLength(1)
   })
 
-  it('asks the person to stay only where more waits than it can hand over', async () => {
+  it('asks the person to stay only where what waits is not safe', async () => {
     const { host, queue, answers } = heldHost()
     const { target, leave } = page()
     guardLeaving(host, target)
     queue.push(hidden(1))
     expect(leave('beforeunload').defaultPrevented).toBe(false)
-    host.canHandOver = calls => calls.length < 1
+    host.areSafe = calls => calls.length < 1
     expect(leave('beforeunload').defaultPrevented).toBe(true)
     answers[0]!.give()
     await queue.written()
