@@ -2,9 +2,9 @@
  * How well Whorl reads clips by itself: the sample clips and hits of the generated test set, from the file to
  * the figure by the same code that the program runs.
  *
- *   npm run bench:auto [-- --count N] [-- --dir DIR] [-- --held-out] [-- --json]
+ *   npm run bench:auto [-- --count N] [-- --dir DIR] [-- --seed N] [-- --held-out] [-- --json]
  *
- * Hits are rendered into DIR (kept from run to run). Every fourth is held out, its lamp, backdrop, holes and
+ * Hits of the set with that seed are rendered into DIR (kept from run to run). Every fourth is held out, its lamp, backdrop, holes and
  * logo never used for tuning: left out here unless `--held-out` asks for those alone. The camera's exposure,
  * readout and rate are given; its focal length in every other clip. `secondsPerHit` is the time of one clip
  * from its probe to its readings, decoding included.
@@ -26,6 +26,7 @@ const { values } = parseArgs({
   options: {
     count: { type: 'string', default: '200' },
     dir: { type: 'string', default: join(tmpdir(), 'whorl-test-set') },
+    seed: { type: 'string', default: '1' },
     'held-out': { type: 'boolean', default: false },
     json: { type: 'boolean', default: false },
   },
@@ -55,10 +56,14 @@ function samples(): Case[] {
 
 function generated(): Case[] {
   const make = join(checkout, 'sample-clips/renderer/make-test-set.ts')
-  execFileSync(process.execPath, ['--import', 'tsx', make, '--count', values.count, '--dir', folder], {
-    cwd: checkout,
-    stdio: ['ignore', 'ignore', 'inherit'],
-  })
+  execFileSync(
+    process.execPath,
+    ['--import', 'tsx', make, '--count', values.count, '--dir', folder, '--seed', values.seed],
+    {
+      cwd: checkout,
+      stdio: ['ignore', 'ignore', 'inherit'],
+    },
+  )
   const set = JSON.parse(readFileSync(join(folder, 'set.json'), 'utf8')) as {
     hits: { part: string; clip: string; truth: string }[]
   }
