@@ -4,10 +4,10 @@
  *
  *   npm run bench:auto [-- --count N] [-- --dir DIR] [-- --seed N] [-- --held-out] [-- --json]
  *
- * Hits of the set with that seed are rendered into DIR (kept from run to run). Every fourth is held out, its lamp, backdrop, holes and
- * logo never used for tuning: left out here unless `--held-out` asks for those alone. The camera's exposure,
- * readout and rate are given; its focal length in every other clip. `secondsPerHit` is the time of one clip
- * from its probe to its readings, decoding included.
+ * Hits of the set with that seed are rendered into DIR (kept from run to run). Every fourth is held out, its
+ * lamp, backdrop, holes and logo never used for tuning: left out here unless `--held-out` asks for those alone. The
+ * camera's exposure, readout and rate are given; its focal length in every other clip. `secondsPerHit` is the time of
+ * one clip from its probe to its readings, decoding included.
  */
 import { execFileSync } from 'node:child_process'
 import { readdirSync, readFileSync } from 'node:fs'
