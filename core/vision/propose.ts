@@ -26,8 +26,8 @@ const doubtfulHeight = 0.06
 /**
  * Where a mark that was pointed at lies in every frame of a flight, by the rotation read from its surface; pointed
  * at in several frames, the mean of what they say, so that one nudge moves the rest. Behind the rim it is
- * hidden, close to the rim and outside the picture nothing is proposed. A frame in which it was pointed at keeps that place. Empty
- * without a figure, or when it was pointed at in no frame with an outline.
+ * hidden, close to the rim and outside the picture nothing is proposed. A frame in which it was pointed at keeps that
+ * place. Empty without a figure, or when it was pointed at in no frame with an outline.
  */
 export function proposeMark(mark: string, pointed: readonly Pointed[], flight: ReadFlight): PlacedSighting[] {
   const { reading, frames, picture, focalLengthPx } = flight

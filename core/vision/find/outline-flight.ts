@@ -102,19 +102,19 @@ function outlinedFrom(scene: Scene, start: BesidePath, leastRim: number): Outlin
   let path = smoothed(rim, 3)
   const radii = path
   let fits: SeenOutline[] = []
+  let whole: SeenOutline[] = []
   for (const radiusLooseness of looseness) {
     if (!path || !radii) return null
     fits = seenByAppearance({ ...scene, path, radii, radiusLooseness })
-    const whole = fits.filter(({ isCut }) => !isCut)
+    whole = fits.filter(({ isCut }) => !isCut)
     if (whole.length === 0) return null
     path = smoothed(whole.map(pointOf), 3)
   }
-  const whole = fits.filter(({ isCut }) => !isCut)
   if (!path || median(whole.map(fit => fit.explained)) < leastExplained) return null
   if (median(whole.map(fit => fit.outside)) > mostOutside) return null
   const points = fits.map(pointOf)
   // What the edge cuts has its own path, which whole balls hold: it takes no part in theirs.
-  const further = smoothed(points, 3) ?? path
+  const further = (whole.length < fits.length && smoothed(points, 3)) || path
   const outlines = points.flatMap(point => onPath(point, point.isCut ? further : path, picture))
   const lookAt = new Map(looks.map(look => [look.frame, look]))
   const outlined = outlines

@@ -56,12 +56,10 @@ export function solved(
         : { offBy: 1 / lens.focalPx - flatness, uncertainty: lens.flatnessUncertainty }
     const regression = poses && regressed(poses.turns, sights, rotation, flatness, places, prior)
     if (!regression) return null
-    const [x, y, z] = regression.change
-    solution = { rotation, focalPx: 1 / flatness, sights, regression, common: poses.common }
-    rotation = sum(rotation, scaled([x, y, z], overstep))
+    rotation = sum(rotation, scaled(regression.change, overstep))
     flatness = Math.max(flatness + overstep * regression.flatnessChange, 1e-6)
-    solution = { ...solution, rotation, focalPx: 1 / flatness }
-    if (Math.hypot(x, y, z) < 0.05 * regression.rateUncertainty) break
+    solution = { rotation, focalPx: 1 / flatness, sights, regression, common: poses.common }
+    if (Math.hypot(...regression.change) < 0.05 * regression.rateUncertainty) break
   }
   return solution
 }

@@ -1,16 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { findTracks } from '../../../core/vision/find/find-tracks.ts'
 import { outlineFlight } from '../../../core/vision/find/outline-flight.ts'
-import { painted } from './painted-ball.ts'
+import { painted, smallPicture as picture } from './painted-ball.ts'
 
-const picture = {
-  widthPx: 320,
-  heightPx: 140,
-  readoutSeconds: 0,
-  fps: 240,
-  exposureSeconds: 0,
-  focalLengthPx: 1e6,
-}
 const wall = Array.from({ length: 20 }, (_, i) =>
   painted({
     ...picture,

@@ -4,16 +4,8 @@ import { isWhole } from '../../../core/vision/find/by-appearance.ts'
 import { findTracks } from '../../../core/vision/find/find-tracks.ts'
 import { outlineFlight } from '../../../core/vision/find/outline-flight.ts'
 import type { Luma } from '../../../core/vision/luma.ts'
-import { flightOf, spotsOf } from './painted-ball.ts'
+import { flightOf, smallPicture as picture, spotsOf } from './painted-ball.ts'
 
-const picture = {
-  widthPx: 320,
-  heightPx: 140,
-  readoutSeconds: 0,
-  fps: 240,
-  exposureSeconds: 0,
-  focalLengthPx: 1e6,
-}
 const radiusPx = 20
 const frames = flightOf([20, 30, 160], 22, picture.fps, spotsOf(30, 3), radiusPx)
 type Frames = typeof frames

@@ -2,16 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { findTracks } from '../../../core/vision/find/find-tracks.ts'
 import { outlineFlight } from '../../../core/vision/find/outline-flight.ts'
 import type { Luma } from '../../../core/vision/luma.ts'
-import { flightOf, painted, spotsOf } from './painted-ball.ts'
+import { flightOf, painted, smallPicture as picture, spotsOf } from './painted-ball.ts'
 
-const picture = {
-  widthPx: 320,
-  heightPx: 140,
-  readoutSeconds: 0,
-  fps: 240,
-  exposureSeconds: 0,
-  focalLengthPx: 1e6,
-}
 const frames = flightOf([20, 30, 160], 22, 240, spotsOf(30, 3), 20)
 const small = (all: typeof frames) => all.map(({ index, luma }) => ({ frame: index, luma }))
 const crops = (all: typeof frames) =>

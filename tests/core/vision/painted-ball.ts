@@ -25,6 +25,16 @@ export function spotsOf(count: number, seed: number): Vector[] {
   })
 }
 
+/** A small picture by a far camera with a short shutter that reads all rows at once: what finding a ball needs of it. */
+export const smallPicture = {
+  widthPx: 320,
+  heightPx: 140,
+  readoutSeconds: 0,
+  fps: 240,
+  exposureSeconds: 0,
+  focalLengthPx: 1e6,
+}
+
 /** Where the lamp of most scenes stands: above left, on the camera's side. */
 const usualLamp: Vector = [-1, -2, -2]
 

@@ -4,6 +4,7 @@ import { BenchScreen } from '../../../renderer/screens/bench/bench-screen.tsx'
 import { runKey, useKeyGroups } from '../../../renderer/state/keys.ts'
 import { shownOn } from '../shown.tsx'
 import { type BenchHost, benchHost } from './bench-host.ts'
+import { standInPictures } from './stand-in-pictures.ts'
 import { logoIn, outlineIn, turningBall } from './turning-ball.ts'
 
 const outlines = [12, 24, 35].map(frame => ({ frame, ...outlineIn(turningBall, frame) }))
@@ -17,14 +18,7 @@ const seen = (from: number, to: number) =>
 
 beforeEach(() => {
   document.addEventListener('keydown', runKey)
-  // Pictures are for eyes; here they only have to exist.
-  vi.stubGlobal('createImageBitmap', async () => ({ width: 960, height: 540, close: () => {} }))
-  vi.stubGlobal(
-    'VideoFrame',
-    class {
-      close() {}
-    },
-  )
+  standInPictures()
 })
 afterEach(() => {
   cleanup()

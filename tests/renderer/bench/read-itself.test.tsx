@@ -5,17 +5,10 @@ import { BenchScreen } from '../../../renderer/screens/bench/bench-screen.tsx'
 import { sampleReading } from '../../electron/store/sample-reading.ts'
 import { shownOn } from '../shown.tsx'
 import { benchHost } from './bench-host.ts'
+import { standInPictures } from './stand-in-pictures.ts'
 import { outlineIn, turningBall } from './turning-ball.ts'
 
-beforeEach(() => {
-  vi.stubGlobal('createImageBitmap', async () => ({ width: 960, height: 540, close: () => {} }))
-  vi.stubGlobal(
-    'VideoFrame',
-    class {
-      close() {}
-    },
-  )
-})
+beforeEach(standInPictures)
 afterEach(() => {
   cleanup()
   vi.unstubAllGlobals()
